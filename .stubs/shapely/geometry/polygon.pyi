@@ -1,0 +1,3 @@
+from shapely.geometry import Polygon as Polygon
+
+def orient(polygon: Polygon, sign: float = ...) -> Polygon: ...

@@ -1,0 +1,1 @@
+from svgwrite.drawing import Drawing as Drawing

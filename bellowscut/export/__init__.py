@@ -1,0 +1,1 @@
+"""Writers: what the other modules worked out, as files in PDF, SVG and DXF, published as one complete set."""

@@ -1,0 +1,119 @@
+"""Where every number comes from: the sources, and the named allowances and limits of the geometry.
+
+A constant carries its value, unit, source key and status, so that
+docs/sources.md can be made from it and nothing in a formula is a bare number.
+The defaults of the profile keys carry the same and live in `bellowscut.schema`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+STATUSES = ("published", "common practice", "from memory", "invented", "geometry")
+
+
+@dataclass(frozen=True)
+class Source:
+    """A place that a value comes from.
+
+    Parameters
+    ----------
+    title : str
+        The publication, or what stands in its place.
+    note : str
+        What is taken from it.
+    """
+
+    title: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Constant:
+    """One allowance or limit.
+
+    Parameters
+    ----------
+    value : float
+        In `unit`.
+    unit : str
+        ``mm``, ``deg``, ``-``, ``mm^2`` and so on.
+    source : str
+        Key of `SOURCES`.
+    status : str
+        One of `STATUSES`.
+    meaning : str
+        What it is for.
+    """
+
+    value: float
+    unit: str
+    source: str
+    status: str
+    meaning: str
+
+
+SOURCES = {
+    "receipts": Source(
+        "Spon's Workshop Receipts, fourth series (1880s), 'Harmoniums'",
+        "folds cut at 40 degrees at a square corner; gussets patterned at full width",
+    ),
+    "photography": Source(
+        "The Book of Photography, ed. Hasluck (1905), 'Making bellows with cardboard strips'", "card strips 1 in wide, ends sloped"
+    ),
+    "polygon-table": Source("Regular-polygon table of engineers' handbooks, e.g. Machinery's Handbook", "flats, corners, sides and areas"),
+    "bending": Source(
+        "Sheet-metal bending tables of engineers' handbooks", "bend allowance angle x (radius + K x thickness), K 0.5 at mid-line"
+    ),
+    "mensuration": Source("Handbooks of mensuration", "volume of frusta and prismoids"),
+    "steiner": Source("Steiner's formula", "a band round a convex polygon is perimeter + 2 pi r long"),
+    "mitre-tables": Source("Compound-mitre tables of joinery handbooks", "mitres of hoppers by number of sides and slope"),
+    "inch": Source("International yard and pound agreement (1959)", "1 in = 25.4 mm, 1 ft = 0.3048 m, exactly"),
+    "iso-216": Source("ISO 216", "A-series paper sizes"),
+    "iso-32000": Source("ISO 32000-1", "a PDF user unit is 1/72 in"),
+    "iso-4217": Source("ISO 4217", "currency codes and their decimals"),
+    "dxf": Source("DXF reference", "$INSUNITS 4 is millimetres"),
+    "svg": Source("SVG 1.1 and CSS Values", "width in mm with a matching viewBox draws at true size"),
+    "leather-area": Source("ISO 11646 (IULTCS/IUM 32)", "leather is bought by measured area"),
+    "leather-thickness": Source("ISO 2589", "leather is gauged to a standard"),
+    "leather-ounce": Source("Leather trade tables", "one ounce is 1/64 in"),
+    "grading": Source("SATRA five-point leather grading, as published in footwear costing manuals", "usable share of a skin by grade"),
+    "waste": Source("Published leather dictionaries", "about 20 per cent of a skin is waste when small articles are cut"),
+    "bookbinding": Source(
+        "Cockerell, Bookbinding, and the Care of Books (1901); Adam, Practical Bookbinding (1903)", "firm parts of a skin; widths of paring"
+    ),
+    "practice": Source("Common practice, no source", "what the trade does without writing it down"),
+    "memory": Source("From memory", "a usual value that has not been checked against a source"),
+    "invented": Source("Invented", "a figure made up for the demonstration, to be replaced by one's own"),
+    "geometry": Source("This project's geometry", "follows from the model in docs/geometry.md"),
+}
+
+
+def _of(value: float, unit: str, source: str, meaning: str) -> Constant:
+    status = {"practice": "common practice", "memory": "from memory", "invented": "invented", "geometry": "geometry"}.get(
+        source, "published"
+    )
+    return Constant(value, unit, source, status, meaning)
+
+
+SIDES_MOST = _of(64, "-", "invented", "most sides of a section; beyond it is a slip of the pen")
+FOLDS_MOST = _of(40, "-", "invented", "most folds of a bellows; beyond it is a slip of the pen")
+COLLINEAR_TURN = _of(0.5, "deg", "memory", "a corner that turns less is no corner")
+FLATS_ALIKE = _of(1.0, "mm", "memory", "flats that agree this well are better taken as one mean size")
+FLAT_ERROR = _of(0.5, "mm", "memory", "what calipers over a worn end can be out by")
+MISFIT_WARNED = _of(0.5, "mm", "memory", "side lengths that fail to close by more are warned of")
+MISFIT_REFUSED = _of(2.0, "mm", "memory", "side lengths that fail to close by more are refused")
+MISFIT_REFUSED_SHARE = _of(0.02, "-", "memory", "the same, as a share of the mean side")
+PACKING_SHOWN = _of(0.05, "mm", "invented", "packing thinner than this is not worth a shaving")
+CORNER_GAP_LEAST = _of(1.0, "mm", "memory", "least gap between neighbouring cards at a ridge corner")
+CORNER_GAP_STEP = _of(0.1, "mm", "invented", "the default corner gap is rounded up to this")
+FORM_SLOPE = _of(50.0, "deg", "practice", "card angle on the assembly form unless the profile says otherwise")
+STRETCH_MOST = _of(90.0, "deg", "geometry", "a card cannot open past square")
+STRETCH_LEAST = _of(30.0, "deg", "memory", "a bellows that opens less is hardly worth building")
+VALLEY_EDGE_SPARE = _of(2.0, "mm", "memory", "least bare card between two gusset laps at the valley")
+HINGE_SHORT = _of(1.0, "mm", "memory", "a hinge stops this far inside each end of the card edge")
+LEATHER_SHARE_WARNED = _of(0.40, "-", "memory", "leather's share of the valley above which corners are soft")
+OVER_CENTRE_SHARE = _of(0.05, "-", "memory", "share of the valley gap that must be left before a corner goes over centre")
+OLD_GUSSET_LENGTH = _of(1.0, "mm", "memory", "an old gusset whose length differs by more is not from these cards")
+SPARE_LEAST = _of(3, "-", "memory", "least spares of each distinct gusset when they are given per cent")
+ENDS_DIFFER_WARNED = _of(0.1, "mm", "memory", "ends that differ by more are warned of")

@@ -1,0 +1,257 @@
+"""Lengths and areas as people write them, and millimetres as people read them.
+
+Everything inside the program is millimetres. This module is the only place
+where inches, square feet and ounces of leather are known.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from fractions import Fraction
+
+from bellowscut.errors import UsageError
+
+MM_PER_INCH = 25.4
+"""One inch [mm], exact (international yard and pound agreement, 1959)."""
+
+MM_PER_FOOT = 304.8
+"""One foot [mm], exact."""
+
+MM_PER_OUNCE = 0.396875
+"""An "ounce" of leather thickness [mm]: 1/64 in (leather trade tables)."""
+
+MM2_PER_CM2 = 100.0
+"""One square centimetre [mm^2]."""
+
+MM2_PER_DM2 = 10_000.0
+"""One square decimetre [mm^2]."""
+
+MM2_PER_M2 = 1_000_000.0
+"""One square metre [mm^2]."""
+
+MM2_PER_SQ_FT = 92_903.04
+"""One square foot [mm^2], exact."""
+
+FRACTION_OF_INCH = 64
+"""The finest division of an inch rule that is printed [-]."""
+
+FRACTIONS_FROM = 3.0
+"""Below this length inches are printed as decimals, since 1/64 in is too coarse [mm]."""
+
+RULE_READING = 0.05
+"""A fraction of an inch that is off by more than this is printed with "about" [mm]."""
+
+_INCH = Fraction(254, 10)
+_LENGTHS = {
+    "mm": Fraction(1),
+    "cm": Fraction(10),
+    "m": Fraction(1000),
+    "in": _INCH,
+    "in.": _INCH,
+    "inch": _INCH,
+    "inches": _INCH,
+    '"': _INCH,
+    "″": _INCH,
+}
+_OUNCE = _INCH / 64
+_OUNCES = ("oz", "oz.", "ounce", "ounces")
+_AREAS = {
+    "mm2": Fraction(1),
+    "cm2": Fraction(100),
+    "dm2": Fraction(10_000),
+    "m2": Fraction(1_000_000),
+    "sqft": _INCH * _INCH * 144,
+    "ft2": _INCH * _INCH * 144,
+}
+_VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+_NUMBER = re.compile(
+    r"(?P<sign>[+-]?)(?:(?P<whole>\d{1,12})(?:\s+|-))?(?P<top>\d{1,6})\s*/\s*(?P<bottom>\d{1,6})|(?P<decimal>[+-]?(?:\d{1,25}(?:\.\d{0,25})?|\.\d{1,25}))",
+    re.ASCII,
+)
+
+
+class UnitError(UsageError):
+    """A length or area that cannot be read; the message says what would be right."""
+
+
+def parse_length(text: str, *, thickness: bool = False, unit_needed: bool = False) -> float:
+    """Read a length such as ``158.75 mm``, ``6 1/4 in`` or ``1/4 in``.
+
+    Parameters
+    ----------
+    text : str
+        Number and unit: mm, cm, m, in (also inch, inches, ``"``). A number without unit is millimetres.
+    thickness : bool
+        Whether ounces are understood too, 1 oz = 1/64 in.
+    unit_needed : bool
+        Whether a number without a unit is refused.
+
+    Returns
+    -------
+    float
+        The length [mm], with its sign.
+
+    Raises
+    ------
+    UnitError
+        When this is no length.
+
+    Examples
+    --------
+    >>> parse_length("6 1/4 in")
+    158.75
+    """
+    number, unit = _split(text, "a length such as 25 mm, 2.5 cm or 1 1/4 in")
+    if unit == "" and not unit_needed:
+        return float(number)
+    if unit == "":
+        raise UnitError(f"has no unit: write {text.strip()} mm or {text.strip()} in")
+    if unit in _LENGTHS:
+        return float(number * _LENGTHS[unit])
+    if unit in _OUNCES:
+        if thickness:
+            return float(number * _OUNCE)
+        raise UnitError("ounces are understood for the thickness of leather only: use mm or in")
+    raise UnitError(f"the unit {unit!r} is not known: use mm, cm, m{', in or oz' if thickness else ' or in'}")
+
+
+def parse_area(text: str) -> float:
+    """Read an area such as ``5 sq ft`` or ``46.5 dm2``.
+
+    Parameters
+    ----------
+    text : str
+        Number and unit: sq ft, dm2, cm2 or m2.
+
+    Returns
+    -------
+    float
+        The area [mm^2].
+
+    Raises
+    ------
+    UnitError
+        When this is no area, or has no unit.
+
+    Examples
+    --------
+    >>> parse_area("1 sq ft")
+    92903.04
+    """
+    number, unit = _split(text, "an area such as 5 sq ft or 46.5 dm2")
+    unit = unit.replace(" ", "").replace(".", "").replace("²", "2")
+    if unit not in _AREAS:
+        what = f"the unit {unit!r} is not known" if unit else "has no unit"
+        raise UnitError(f"{what}: use sq ft, dm2, cm2 or m2")
+    return float(number * _AREAS[unit])
+
+
+def _split(text: str, wanted: str) -> tuple[Fraction, str]:
+    plain = text.strip()
+    for sign, fraction in _VULGAR.items():
+        plain = plain.replace(sign, f" {fraction}")
+    plain = plain.strip()
+    found = _NUMBER.match(plain)
+    if found is None:
+        raise UnitError(f"should be {wanted}")
+    rest = plain[found.end() :].strip().lower()
+    if rest[:1] == "," and rest[1:2].isdigit():
+        raise UnitError("write the decimals after a point, not a comma")
+    if len(rest) > 12 or rest[:1].isdigit() or rest[:1] in tuple("./-+,"):
+        raise UnitError(f"should be {wanted}")
+    if found["decimal"] is not None:
+        return Fraction(found["decimal"]), rest
+    bottom = int(found["bottom"])
+    if bottom == 0:
+        raise UnitError("a fraction cannot be divided by 0")
+    size = Fraction(int(found["top"]), bottom)
+    if found["whole"] is not None:
+        if size >= 1:
+            raise UnitError("the fraction beside a whole number should be less than one")
+        size += int(found["whole"])
+    return (-size if found["sign"] == "-" else size), rest
+
+
+def plain_number(value: float, places: int = 3) -> str:
+    """A number without needless noughts, never in powers of ten.
+
+    Parameters
+    ----------
+    value : float
+        Any finite number [-].
+    places : int
+        Most decimals printed [-].
+
+    Returns
+    -------
+    str
+        Such as ``25`` or ``0.85``.
+    """
+    text = f"{value:.{places}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def in_inches(mm: float) -> str:
+    """A length as read off an inch rule.
+
+    Parameters
+    ----------
+    mm : float
+        Length [mm].
+
+    Returns
+    -------
+    str
+        The nearest 64th, reduced, such as ``6 1/4 in``; ``about`` stands before it when
+        it is off by more than a rule shows. Small lengths are decimals, ``0.016 in``.
+    """
+    if not math.isfinite(mm):
+        return "no size"
+    sign = "-" if mm < 0 else ""
+    size = abs(mm)
+    if size < FRACTIONS_FROM:
+        return f"{sign}{plain_number(size / MM_PER_INCH)} in"
+    nearest = Fraction(round(size / MM_PER_INCH * FRACTION_OF_INCH), FRACTION_OF_INCH)
+    whole, part = divmod(nearest, 1)
+    words = " ".join(str(piece) for piece in (whole, part) if piece)
+    about = "about " if abs(float(nearest) * MM_PER_INCH - size) > RULE_READING else ""
+    return f"{about}{sign}{words} in"
+
+
+def both(mm: float) -> str:
+    """A length in millimetres and, in brackets, in inches.
+
+    Parameters
+    ----------
+    mm : float
+        Length [mm].
+
+    Returns
+    -------
+    str
+        Such as ``25 mm (63/64 in)``; nought is just ``0 mm``.
+    """
+    if not math.isfinite(mm):
+        return f"{mm:g} mm"
+    if plain_number(mm) == "0":
+        return "0 mm"
+    return f"{plain_number(mm)} mm ({in_inches(mm)})"
+
+
+def both_areas(mm2: float) -> str:
+    """An area in square decimetres and, in brackets, in square feet.
+
+    Parameters
+    ----------
+    mm2 : float
+        Area [mm^2].
+
+    Returns
+    -------
+    str
+        Such as ``46.45 dm2 (5 sq ft)``.
+    """
+    return f"{plain_number(mm2 / MM2_PER_DM2, 2)} dm2 ({plain_number(mm2 / MM2_PER_SQ_FT, 2)} sq ft)"

@@ -1,0 +1,75 @@
+"""What somebody types in answer to one question, turned into a value of a profile."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+
+from bellowscut.keys import Key, Kind
+from bellowscut.toml_lines import quoted, value_of
+from bellowscut.values import Fault, convert
+
+_NUMBER = re.compile(r"[+-]?\d{1,12}(?:\.\d{1,12})?", re.ASCII)
+_YES = ("y", "yes", "true", "1")
+_NO = ("n", "no", "false", "0")
+_BARE_NUMBERS = (Kind.ANGLE, Kind.COUNT, Kind.NUMBER, Kind.PER_CENT, Kind.MONEY, Kind.SPARE)
+_LISTS = (Kind.LENGTHS, Kind.PAIR, Kind.SIZE)
+
+
+def yes(answer: str) -> bool | None:
+    """Whether an answer means yes; None when it means neither yes nor no."""
+    said = answer.strip().lower()
+    return True if said in _YES else False if said in _NO else None
+
+
+def literal(answer: str, key: Key) -> str:
+    """An answer as a profile would write it.
+
+    Parameters
+    ----------
+    answer : str
+        As typed: no quotes needed, a bare length is millimetres, a list has commas.
+    key : Key
+        What is asked for.
+
+    Returns
+    -------
+    str
+        The value in TOML, sound on its own.
+
+    Raises
+    ------
+    Fault
+        What is wrong with it and what would be right.
+    """
+    text = _unchecked(answer.strip(), key)
+    convert(value_of(text), key)
+    return text
+
+
+def _unchecked(answer: str, key: Key) -> str:
+    if key.kind is Kind.FLAG:
+        said = yes(answer)
+        if said is None:
+            raise Fault("should be yes or no")
+        return "true" if said else "false"
+    if key.kind in _LISTS:
+        return f"[{', '.join(_length(one) for one in re.split(r'[,;]', answer) if one.strip())}]"
+    if key.kind in (Kind.POINTS, Kind.FLAWS) or (key.kind is Kind.OUTLINE and "," in answer and ";" in answer):
+        rows = [row for row in answer.split(";") if row.strip()]
+        return f"[{', '.join('[' + ', '.join(_length(one) for one in row.split(',')) + ']' for row in rows)}]"
+    if key.kind in (Kind.LENGTH, Kind.THICKNESS):
+        return _length(answer)
+    if key.kind in _BARE_NUMBERS and _NUMBER.fullmatch(answer):
+        return _number(answer)
+    return quoted(answer)
+
+
+def _length(text: str) -> str:
+    text = text.strip()
+    return _number(text) if _NUMBER.fullmatch(text) else quoted(text)
+
+
+def _number(text: str) -> str:
+    """TOML takes no noughts in front."""
+    return f"{Decimal(text):f}"

@@ -1,0 +1,174 @@
+"""What a profile key is: its kind, its range, where its default comes from, and its help.
+
+The dataclasses of `bellowscut.materials` and `bellowscut.schema` carry one
+`Key` with every field. Reading, checking, writing and asking all go by it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import MISSING, Field, dataclass, field, fields
+from enum import Enum
+from typing import Any
+
+from bellowscut.units import both, both_areas, plain_number
+
+PUBLISHED = "published"
+COMMON_PRACTICE = "common practice"
+FROM_MEMORY = "from memory"
+INVENTED = "invented"
+GEOMETRY = "geometry"
+NO_DEFAULT = ""
+STATUSES = (PUBLISHED, COMMON_PRACTICE, FROM_MEMORY, INVENTED, GEOMETRY, NO_DEFAULT)
+"""How well founded a default is; `NO_DEFAULT` for what is asked or simply absent."""
+
+
+class Kind(Enum):
+    """What sort of value a key takes."""
+
+    LENGTH = "length"
+    THICKNESS = "thickness"
+    ANGLE = "angle"
+    COUNT = "count"
+    NUMBER = "number"
+    PER_CENT = "per cent"
+    CHOICE = "choice"
+    FLAG = "yes or no"
+    TEXT = "text"
+    MATERIAL = "material"
+    MONEY = "money"
+    CURRENCY = "currency"
+    AREA = "area"
+    LENGTHS = "lengths"
+    PAIR = "pair of lengths"
+    SIZE = "width and length"
+    POINTS = "points"
+    OTHER_END = "the same key's values"
+    OUTLINE = "outline"
+    FLAWS = "flaws"
+    SPARE = "spare"
+
+
+LENGTH_KINDS = (Kind.LENGTH, Kind.THICKNESS, Kind.LENGTHS, Kind.PAIR, Kind.SIZE, Kind.POINTS, Kind.OTHER_END, Kind.OUTLINE, Kind.FLAWS)
+"""Kinds whose range is a length [mm]."""
+
+
+@dataclass(frozen=True)
+class Key:
+    """Everything known about one key of a profile, but for its default value.
+
+    Parameters
+    ----------
+    kind : Kind
+        What sort of value it takes.
+    help : str
+        One line in the repairer's words.
+    status : str
+        How well founded the default is, one of `STATUSES`.
+    low, high : float
+        Least and greatest sensible value [mm], [deg], [mm^2] or [-].
+    zero : bool
+        Whether 0 is allowed below `low`.
+    choices : tuple of str
+        Words that a choice knows.
+    also : mapping of str to str
+        Other words for a choice.
+    only_for : tuple of str
+        Shapes (of a section) or forms (of a material) that the key belongs to; empty for all.
+    example : str
+        A value as written in a profile, for keys without a default.
+    worked_out : str
+        The default in words, when it depends on other values.
+    required : bool
+        Whether a profile must give it.
+    finer : bool
+        Whether the questions leave it for those who want the finer sizes.
+    """
+
+    kind: Kind
+    help: str
+    status: str = NO_DEFAULT
+    low: float = -math.inf
+    high: float = math.inf
+    zero: bool = False
+    choices: tuple[str, ...] = ()
+    also: Mapping[str, str] = field(default_factory=dict)
+    only_for: tuple[str, ...] = ()
+    example: str = ""
+    worked_out: str = ""
+    required: bool = False
+    finer: bool = True
+
+    def size(self, value: float) -> str:
+        """A number of this kind in words, lengths in mm and inches."""
+        if self.kind in LENGTH_KINDS:
+            return both(value)
+        if self.kind is Kind.AREA:
+            return both_areas(value)
+        if self.kind is Kind.ANGLE:
+            return f"{plain_number(value)} degrees"
+        if self.kind in (Kind.PER_CENT, Kind.SPARE):
+            return f"{plain_number(value)} per cent"
+        return plain_number(value)
+
+    def range(self) -> str:
+        """Both ends of what is allowed, in words."""
+        if not (math.isfinite(self.low) and math.isfinite(self.high)):
+            return ""
+        also = ", or 0" if self.zero and self.low > 0 else ""
+        return f"from {self.size(self.low)} to {self.size(self.high)}{also}"
+
+    def allows(self, value: float) -> bool:
+        """Whether a number is within the range; not-a-number never is."""
+        return self.low <= value <= self.high or (self.zero and value == 0)
+
+
+def key(kind: Kind, words: str, status: str = NO_DEFAULT, low: float = -math.inf, high: float = math.inf, **more: Any) -> Any:  # noqa: ANN401 - a field takes the type of the attribute that it is given to
+    """A dataclass field that carries a `Key`.
+
+    Parameters
+    ----------
+    kind : Kind
+        What sort of value it takes.
+    words : str
+        One line in the repairer's words, the `Key`'s help.
+    status : str
+        How well founded the default is.
+    low, high : float
+        Least and greatest sensible value [mm], [deg], [mm^2] or [-].
+    **more
+        Other parts of `Key`, and ``default``, the value when the profile is silent (None without one).
+
+    Returns
+    -------
+    Any
+        What `dataclasses.field` returns.
+    """
+    default = more.pop("default", None)
+    return field(default=default, metadata={"key": Key(kind, words, status, low, high, **more)})
+
+
+def key_of(one: Field[Any]) -> Key:
+    """The `Key` that a field carries."""
+    found = one.metadata["key"]
+    assert isinstance(found, Key)
+    return found
+
+
+def keys_of(table: type[Any]) -> Iterator[tuple[str, Key, Any]]:
+    """Name, `Key` and default of each key of a table, in the order they are written.
+
+    Parameters
+    ----------
+    table : type
+        A dataclass whose fields were made with `key`; other fields are passed over.
+
+    Yields
+    ------
+    tuple of str, Key, Any
+        The default is None where there is none.
+    """
+    for one in fields(table):
+        if "key" in one.metadata:
+            yield one.name, key_of(one), None if one.default is MISSING else one.default

@@ -1,0 +1,162 @@
+"""What a bellows is made of: skins, sheets and rolls, and the five that are built in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from types import MappingProxyType
+
+from bellowscut.keys import COMMON_PRACTICE, FROM_MEMORY, INVENTED, PUBLISHED, Kind, key
+from bellowscut.shapes import Point, signed_area
+from bellowscut.units import MM2_PER_SQ_FT
+
+SKIN = "skin"
+SHEET = "sheet"
+ROLL = "roll"
+FORMS = (SKIN, SHEET, ROLL)
+
+SKIN_AREA = 464_515.2
+"""Area of a skin that nobody has measured, 5 sq ft [mm^2], invented."""
+
+ROLL_LENGTH = 10_000.0
+"""Length of a roll that nobody has measured [mm], invented."""
+
+METRE = 1000.0
+"""The piece that a roll is reckoned in [mm]."""
+
+GRADE_SHARES: Mapping[str, float] = MappingProxyType({"A": 0.97, "B": 0.93, "C": 0.88, "D": 0.83, "E": 0.78, "F": 0.73})
+"""Mean usable share of a skin by grade [-] (SATRA leather grading, published in footwear costing manuals)."""
+
+PRICE_UNITS: Mapping[str, tuple[str, ...]] = MappingProxyType({SKIN: ("sq ft", "dm2", "m2"), SHEET: ("sq ft", "dm2", "m2"), ROLL: ("m",)})
+"""What a price may be for, by form, beside one whole piece of a skin or sheet."""
+
+
+@dataclass(frozen=True)
+class Material:
+    """One material as bought.
+
+    Parameters
+    ----------
+    name : str
+        Name by which the parts ask for it.
+    form : str
+        ``skin``, ``sheet`` or ``roll``.
+    thickness : float
+        Thickness [mm].
+    neutral : float
+        Where the length stays when it is bent, as a share of the thickness from the inside [-].
+    area : float or None
+        Area of one skin [mm^2].
+    outline : str, tuple of Point or None
+        Outline of a skin: a tracing's file name, or points [mm].
+    flaws : tuple
+        Flaws of an outline: x, y and size [mm].
+    clear : tuple of float or None
+        The largest sound rectangle of a skin, two sides [mm].
+    check_length : float or None
+        True length of a tracing's check line [mm].
+    size : tuple of float or None
+        Two sides of a sheet, or width and length of a roll [mm].
+    seen_from : str
+        The side that a tracing shows, ``flesh`` or ``grain``.
+    price : Decimal or None
+        Price of `price_per`, in the currency of the profile.
+    price_per : str or None
+        ``sq ft``, ``dm2``, ``m2`` or ``m``; None for one whole skin or sheet, or without a price.
+    grade : str or None
+        ``A`` to ``F``.
+    waste : float
+        Share lost in cutting [per cent].
+    """
+
+    name: str
+    form: str = key(Kind.CHOICE, "how it is sold", choices=FORMS, also={"hide": SKIN, "board": SHEET}, required=True, example='"skin"')
+    thickness: float = key(Kind.THICKNESS, "gauge it in five places", COMMON_PRACTICE, 0.02, 12, required=True, example='"0.4 mm"')
+    neutral: float = key(Kind.NUMBER, "where its length stays when bent, as a share of its thickness", PUBLISHED, 0.05, 1, default=0.5)
+    area: float | None = key(
+        Kind.AREA,
+        "area of one skin as sold",
+        INVENTED,
+        MM2_PER_SQ_FT / 10,
+        100 * MM2_PER_SQ_FT,
+        only_for=(SKIN,),
+        example='"5 sq ft"',
+        worked_out="5 sq ft, unless outline or clear says",
+    )
+    outline: str | tuple[Point, ...] | None = key(
+        Kind.OUTLINE, "its outline: a tracing's file name, or points", low=-5000, high=5000, only_for=(SKIN,), example='"tracing.svg"'
+    )
+    flaws: tuple[tuple[float, float, float], ...] = key(
+        Kind.FLAWS, "flaws in the outline: x, y, size", low=0.1, high=5000, only_for=(SKIN,), default=(), example="[[300, 200, 20]]"
+    )
+    clear: tuple[float, float] | None = key(
+        Kind.PAIR, "the largest sound rectangle", low=10, high=5000, only_for=(SKIN,), example='["700 mm", "400 mm"]'
+    )
+    check_length: float | None = key(
+        Kind.LENGTH, "true length of the check line in a tracing", low=1, high=5000, only_for=(SKIN,), example='"100 mm"'
+    )
+    size: tuple[float, float] | None = key(
+        Kind.SIZE,
+        "sheet: two sides; roll: width, then length",
+        low=10,
+        high=100_000,
+        only_for=(SHEET, ROLL),
+        example='["1000 mm", "700 mm"]',
+    )
+    seen_from: str = key(
+        Kind.CHOICE, "the side that a tracing shows", FROM_MEMORY, choices=("flesh", "grain"), only_for=(SKIN,), default="flesh"
+    )
+    price: Decimal | None = key(Kind.MONEY, "price of one skin or sheet, or of what price_per says", low=0, high=1_000_000, example="11.50")
+    price_per: str | None = key(
+        Kind.CHOICE,
+        "what the price is for: sq ft, dm2 or m2 of a skin or sheet, m of a roll",
+        choices=("sq ft", "dm2", "m2", "m"),
+        also={"metre": "m"},
+        example='"sq ft"',
+        worked_out="one skin or sheet; a metre of a roll",
+    )
+    grade: str | None = key(
+        Kind.CHOICE, "grade of the skin, A to F; absent, all of it counts", choices=tuple(GRADE_SHARES), only_for=(SKIN,), example='"B"'
+    )
+    waste: float = key(Kind.PER_CENT, "lost between the pieces", PUBLISHED, 0, 95, default=20.0)
+
+    @property
+    def usable(self) -> float:
+        """Share of the material that its grade promises [-]."""
+        return GRADE_SHARES[self.grade] if self.grade else 1.0
+
+    def piece_area(self) -> float:
+        """Area of one skin or sheet, or of one metre of a roll [mm^2].
+
+        A skin known only by the file of its tracing counts as `SKIN_AREA`.
+        """
+        if self.form == SKIN:
+            if self.area is not None:
+                return self.area
+            if self.clear is not None:
+                return self.clear[0] * self.clear[1]
+            if self.outline is not None and not isinstance(self.outline, str):
+                return abs(signed_area(self.outline))
+            return SKIN_AREA
+        assert self.size is not None
+        return self.size[0] * (METRE if self.form == ROLL else self.size[1])
+
+
+GREY_CARD = Material("grey card", form=SHEET, thickness=1.0, size=(1000.0, 700.0))
+"""Common practice; sheet size from memory."""
+
+GUSSET_SKIN = Material("gusset skin", form=SKIN, thickness=0.4, area=SKIN_AREA)
+"""Common practice; area invented."""
+
+STRIP_SKIN = Material("strip skin", form=SKIN, thickness=0.6, area=SKIN_AREA)
+"""Common practice; area invented."""
+
+LINEN = Material("linen", form=ROLL, thickness=0.2, size=(1000.0, ROLL_LENGTH))
+"""That it is used is published; thickness and width from memory, length invented."""
+
+FACING_PAPER = Material("facing paper", form=SHEET, thickness=0.15, size=(700.0, 500.0))
+"""Invented."""
+
+BUILT_IN: Mapping[str, Material] = MappingProxyType({one.name: one for one in (GREY_CARD, GUSSET_SKIN, STRIP_SKIN, LINEN, FACING_PAPER)})
+"""Materials that a profile may use without a table of its own, by name."""

@@ -1,0 +1,111 @@
+"""A profile written out as TOML with a comment beside every key."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from bellowscut.keys import Key, Kind, keys_of
+from bellowscut.materials import BUILT_IN, Material
+from bellowscut.schema import TABLES, Table, TopSpec
+from bellowscut.toml_lines import dotted
+from bellowscut.units import in_inches
+from bellowscut.values import toml_value
+
+WIDTH = 120
+"""Longer lists are broken over lines [characters]."""
+
+_HEAD = """\
+# A length is in quotes with its unit ("158.75 mm", "6 1/4 in") or a bare number of millimetres;
+# an angle is a bare number of degrees. A line that starts with # is not read: take the # away to use it.
+"""
+
+
+def commented(top: Mapping[str, Any], tables: Mapping[str, Any], materials: Mapping[str, Material], given: frozenset[str] | None) -> str:
+    """Write a profile.
+
+    Parameters
+    ----------
+    top : mapping
+        Values of the keys before any table.
+    tables : mapping
+        Table by name, None for one that is not there.
+    materials : mapping of str to Material
+        By name.
+    given : frozenset of str or None
+        Dotted names of the keys that are written out; None for all. Others stand as comments.
+
+    Returns
+    -------
+    str
+        The text of a profile.
+    """
+    lines = [_HEAD]
+    lines += _keys(TopSpec, top.get, (), given, "")
+    for table in TABLES:
+        lines += ["", f"# {table.help}"]
+        lines += _table(table, tables[table.name], given)
+    for name, material in materials.items():
+        lines += _material(name, material, given)
+    return "\n".join(lines) + "\n"
+
+
+def _table(table: Table, held: object, given: frozenset[str] | None) -> Iterator[str]:
+    if held is None:
+        yield "# Not made: take the # away from the name of the table to have it."
+        yield f"# [{table.name}]"
+        yield from _keys(table.spec, lambda name: getattr(table.spec(), name), (table.name,), frozenset(), "")
+        return
+    yield f"[{table.name}]"
+    yield from _keys(table.spec, lambda name: getattr(held, name), (table.name,), given, getattr(held, "shape", ""))
+
+
+def _material(name: str, material: Material, given: frozenset[str] | None) -> Iterator[str]:
+    path = ("materials", name)
+    built_in = name in BUILT_IN
+    unwritten = given is not None and not any(one.startswith(f"{dotted(path)}.") for one in given)
+    head = f"[{dotted(path)}]"
+    yield ""
+    if built_in:
+        yield f"# {name} is built in; a table changes what it says."
+    yield f"# {head}" if unwritten else head
+    yield from _keys(Material, lambda key: getattr(material, key), path, given, material.form)
+
+
+def _keys(
+    spec: type[Any], value_of: Callable[[str], object], path: tuple[str, ...], given: frozenset[str] | None, this: str
+) -> Iterator[str]:
+    key_names = [name for name, _, _ in keys_of(spec)]
+    for name, key, default in keys_of(spec):
+        if key.only_for and this and this not in key.only_for:
+            if given is not None and "shape" in key_names:
+                yield f"# {name} = {key.example}  # {key.only_for[0]}: {key.help}"
+            continue
+        value = value_of(name)
+        absent = value is None or value == ""
+        if absent or value == ():
+            if key.example:
+                yield f"# {name} = {key.example}{_comment(key, None, default)}"
+            continue
+        live = given is None or dotted((*path, name)) in given
+        yield f"{'' if live else '# '}{name} = {_broken(toml_value(value, key), live)}{_comment(key, value, default)}"
+
+
+def _broken(text: str, live: bool) -> str:
+    if len(text) <= WIDTH or not live:
+        return text
+    rows = text[1:-1].replace("], [", "],\n    [") if text.startswith("[[") else text[1:-1].replace(", ", ",\n    ")
+    return f"[\n    {rows},\n]"
+
+
+def _comment(key: Key, value: object, default: object) -> str:
+    words = [key.help]
+    if isinstance(value, float) and key.kind in (Kind.LENGTH, Kind.THICKNESS) and value:
+        words.insert(0, in_inches(value))
+    if value is None and key.worked_out:
+        words.append(f"when absent: {key.worked_out}")
+    elif key.status and (default is not None or key.worked_out):
+        words.append(f"default {key.worked_out or toml_value(default, key)}, {key.status}")
+    if key.choices and key.kind is Kind.CHOICE and not all(choice in key.help for choice in key.choices):
+        words.append(" | ".join(key.choices))
+    return f"  # {'; '.join(words)}"

@@ -1,0 +1,259 @@
+"""From the text of a profile to checked values, with every problem in it found at once."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import tomllib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+from typing import Any
+
+from bellowscut.errors import Problem, ProfileError
+from bellowscut.keys import Key, keys_of
+from bellowscut.materials import BUILT_IN, PRICE_UNITS, ROLL, ROLL_LENGTH, SHEET, SKIN, SKIN_AREA, Material
+from bellowscut.schema import ALSO_SAID, TABLES, TopSpec
+from bellowscut.toml_lines import KEY_DEPTH, Path, Places, dotted, quoted, too_deep
+from bellowscut.values import Fault, convert, unprintable
+
+MOST_PROBLEMS = 100
+"""Problems told at once [-]; a file with more is not a profile."""
+
+VALUE_SHOWN = 60
+"""Characters of a value that a message repeats [-]."""
+
+_AT_LINE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")
+_UNQUOTED = re.compile(r"^[^=#\[]*=\s*([-+]?[\d.][^\"'#\[\]]*?)\s*(?:#.*)?$")
+
+
+@dataclass
+class Faults:
+    """The problems of one file, gathered until all have been found.
+
+    Parameters
+    ----------
+    source : str
+        Name of the file as the user gave it.
+    places : Places
+        Where its keys stand.
+    problems : list of Problem
+        What has been found.
+    """
+
+    source: str
+    places: Places
+    problems: list[Problem] = field(default_factory=list)
+
+    def add(self, path: Path, message: str) -> None:
+        """Note a problem of one key; its line is that of the table when the key is not there."""
+        self.problems.append(problem_at(self.source, self.places.lines, self.places.written, path, message))
+
+    def raise_any(self) -> None:
+        """Raise `ProfileError` with all of them, in the order of the file."""
+        if not self.problems:
+            return
+        found = sorted(self.problems, key=lambda problem: problem.line or 10**9)
+        if len(found) > MOST_PROBLEMS:
+            rest = len(found) - MOST_PROBLEMS
+            found = [*found[:MOST_PROBLEMS], Problem("", "", f"and {rest} more problems", self.source)]
+        raise ProfileError(tuple(found))
+
+
+def problem_at(source: str, lines: Mapping[Path, int], written: Mapping[Path, str], path: Path, message: str, default: str = "") -> Problem:
+    """A problem with the line and the value as written, or those of the nearest table around it."""
+    line = next((lines[path[:n]] for n in range(len(path), 0, -1) if path[:n] in lines), 0)
+    return Problem(dotted(path), shown(written.get(path, default)), message, source, line)
+
+
+def shown(value: str) -> str:
+    """A value on one line, cut short when it is long."""
+    line = "".join(c if c.isprintable() else "?" for c in " ".join(value.split()))
+    return line if len(line) <= VALUE_SHOWN else f"{line[: VALUE_SHOWN - 3]}..."
+
+
+def parse(text: str, source: str) -> dict[str, Any]:
+    """Read TOML, with decimals kept as written.
+
+    Raises
+    ------
+    ProfileError
+        When the text is no TOML, naming the line.
+    """
+    deep = too_deep(text)
+    if deep:
+        raise ProfileError((Problem("", "", f"a key of more than {KEY_DEPTH} parts is no key of a profile", source, deep),))
+    try:
+        return tomllib.loads(text, parse_float=Decimal)
+    except RecursionError:
+        raise ProfileError((Problem("", "", "lists or tables are nested too deeply for a profile", source),)) from None
+    except ValueError as error:
+        raise ProfileError((_not_toml(str(error), text, source),)) from None
+
+
+def _not_toml(reason: str, text: str, source: str) -> Problem:
+    found = _AT_LINE.search(reason)
+    line = int(found[1]) if found and found[1] else text.count("\n") + (not text.endswith("\n")) if found else 0
+    message = f"does not read as TOML: {_AT_LINE.sub('', reason)}"
+    wrong = text.split("\n")[line - 1 : line] if line else []
+    unquoted = _UNQUOTED.match(wrong[0]) if wrong else None
+    if unquoted and len(unquoted[1]) < VALUE_SHOWN:
+        message += f'; a value with a unit stands in quotes: "{unquoted[1]}"'
+    return Problem("", "", message, source, line)
+
+
+Values = dict[str, dict[str, Any]]
+
+
+def read_tables(document: dict[str, Any], faults: Faults) -> Values:
+    """Values of all tables but the materials, each only with the keys given and sound.
+
+    Parameters
+    ----------
+    document : dict
+        The whole file as parsed.
+    faults : Faults
+        Takes what is wrong.
+
+    Returns
+    -------
+    dict
+        By table; ``""`` holds the keys before any table. Absent tables are absent.
+    """
+    known = {table.name: table for table in TABLES}
+    top = {name: raw for name, raw in document.items() if name not in known and name != "materials"}
+    values = {"": _table((), top, TopSpec, faults, [*known, "materials"])}
+    for name, table in known.items():
+        if name in document:
+            values[name] = _table((name,), document[name], table.spec, faults)
+    return values
+
+
+def read_materials(document: dict[str, Any], faults: Faults) -> dict[str, Material | None]:
+    """Materials that the file has tables for; None for one with a fault."""
+    raw = document.get("materials", {})
+    if not isinstance(raw, dict):
+        faults.add(("materials",), 'should be tables, such as [materials."gusset skin"]')
+        return {}
+    found: dict[str, Material | None] = {}
+    for name, table in raw.items():
+        path = ("materials", name)
+        if not name.strip() or len(name) > VALUE_SHOWN or unprintable(name):
+            faults.add(path, f"the name of a material should be one plain line of 1 to {VALUE_SHOWN} characters")
+        found[name] = _material(name, table, faults)
+    return found
+
+
+def _material(name: str, raw: object, faults: Faults) -> Material | None:
+    path = ("materials", name)
+    before = len(faults.problems)
+    given = _table(path, raw, Material, faults)
+    if not isinstance(raw, dict):
+        return None
+    base = BUILT_IN.get(name)
+    form = given.get("form", base.form if base and "form" not in raw else None)
+    if form is None:
+        if "form" not in raw:
+            faults.add((*path, "form"), f'is missing: should be "skin", "sheet" or "roll", since {quoted(name)} is not built in')
+        return None
+    if base is None or base.form != form:
+        for need in ("thickness", *(["size"] if form != SKIN else [])):
+            if need not in raw:
+                example = next(key.example for key_name, key, _ in keys_of(Material) if key_name == need)
+                faults.add((*path, need), f"is missing: write for example {need} = {example}")
+    belong(path, raw, Material, "form", form, faults)
+    _check_material(path, form, raw, given, faults)
+    if len(faults.problems) > before:
+        return None
+    if len(given.get("size", ())) == 1:
+        given["size"] = (given["size"][0], ROLL_LENGTH)
+    return _made(name, form, base, given)
+
+
+def _made(name: str, form: str, base: Material | None, given: dict[str, Any]) -> Material:
+    """A table for a built-in material of the same form need only say what differs."""
+    unmeasured = not {"area", "outline", "clear"} & set(given)
+    if form == ROLL and "price" in given:
+        given.setdefault("price_per", "m")
+    if base is not None and base.form == form:
+        return replace(base, **given) if unmeasured else replace(base, **{"area": None, **given})
+    standard = {"area": SKIN_AREA if form == SKIN and unmeasured else None}
+    return Material(name, **{**standard, **given, "form": form})
+
+
+def _check_material(path: Path, form: str, raw: dict[str, Any], given: dict[str, Any], faults: Faults) -> None:
+    if form == SHEET and len(given.get("size", (0, 0))) == 1:
+        faults.add((*path, "size"), "a sheet has two sides")
+    if "outline" in raw and "clear" in raw:
+        faults.add((*path, "clear"), "give outline or clear, never both")
+    if "flaws" in raw and "outline" not in raw and form == SKIN:
+        faults.add((*path, "flaws"), "flaws belong to an outline: give outline as well")
+    per = given.get("price_per")
+    if per is not None and per not in PRICE_UNITS[form]:
+        fits = ", ".join(f'"{unit}"' for unit in PRICE_UNITS[form])
+        faults.add((*path, "price_per"), f"a {form} is priced by {fits}{'' if form == ROLL else ', or by the piece without price_per'}")
+    if "price_per" in raw and "price" not in raw:
+        faults.add((*path, "price_per"), "there is no price beside it: write for example price = 11.50")
+
+
+def belong(path: Path, raw: dict[str, Any], spec: type[Any], by: str, this: str, faults: Faults) -> None:
+    """Note every key of a table that does not belong to its shape or form."""
+    for name, key, _ in keys_of(spec):
+        if name in raw and key.only_for and this not in key.only_for:
+            fits = " or ".join(f'{by} = "{one}"' for one in key.only_for)
+            faults.add((*path, name), f'belongs to {fits}, and this is {by} = "{this}": take it out')
+
+
+def _table(path: Path, raw: object, spec: type[Any], faults: Faults, tables: Iterable[str] = ()) -> dict[str, Any]:
+    if not isinstance(raw, dict):
+        faults.add(path, f"should be one table, [{dotted(path)}]")
+        return {}
+    keys = {name: key for name, key, _ in keys_of(spec)}
+    found = {}
+    for name, value in raw.items():
+        if name not in keys:
+            # The nearest name takes a while to find; a file with this many strange keys is not worth it.
+            known = [*keys, *tables] if len(faults.problems) < MOST_PROBLEMS else []
+            faults.add((*path, name), _unknown(name, path, isinstance(value, dict | list), known, list(tables)))
+            continue
+        try:
+            found[name] = convert(value, keys[name])
+        except Fault as fault:
+            faults.add((*path, name), str(fault))
+    return found
+
+
+def _unknown(name: str, path: Path, is_table: bool, known: list[str], tables: list[str]) -> str:
+    what = "table" if is_table and tables else "key"
+    if len(name) > VALUE_SHOWN or not known:
+        return f"is not a {what} of a profile"
+    homes = _homes(name)
+    if homes:
+        return f"is not a {what} here: it belongs {' or '.join(homes)}"
+    said = ALSO_SAID.get(name.lower().replace("-", "_"), "")
+    nearest = said if said in known else difflib.get_close_matches(name, known, 1, 0.0)[0]
+    where = f" of [{dotted(path)}]" if path else ""
+    return f"is not a known {what}{where}: the nearest is {f'[{nearest}]' if nearest in tables else nearest}"
+
+
+def _homes(name: str) -> list[str]:
+    found = [f"in [{table.name}]" for table in TABLES if _has(table.spec, name)]
+    if _has(Material, name):
+        found.append('in [materials."..."]')
+    return [*found, "before the first table"] if _has(TopSpec, name) else found
+
+
+def _has(spec: type[Any], name: str) -> bool:
+    return any(name == known for known, _, _ in keys_of(spec))
+
+
+def key_named(path: Path) -> tuple[Key, Any] | None:
+    """The `Key` and default of a path, None when there is no such key."""
+    spec: type[Any] | None = None
+    if len(path) == 1:
+        spec = TopSpec
+    elif len(path) == 3 and path[0] == "materials":
+        spec = Material
+    elif len(path) == 2:
+        spec = next((table.spec for table in TABLES if table.name == path[0]), None)
+    return next(((key, default) for name, key, default in keys_of(spec) if name == path[-1]), None) if spec else None

@@ -1,0 +1,196 @@
+"""What the keys of a profile owe to each other, and the defaults that follow from other keys.
+
+Only rules that need no geometry: which keys go together, counts, and a
+thickness or width that must fit inside another. A rule looks only at values
+that were sound on their own, so that one slip is told once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from bellowscut.keys import Key, Kind, keys_of
+from bellowscut.materials import BUILT_IN, Material
+from bellowscut.reading import Faults, Values, belong
+from bellowscut.schema import MEASURED, MEASURES, REGULAR, RELIEF, SIDES_LEAST, STRETCH, TABLES, SectionSpec
+from bellowscut.sources import SIDES_MOST
+from bellowscut.toml_lines import quoted
+from bellowscut.units import both
+from bellowscut.values import Fault, convert
+
+ACROSS_LEAST = 15.0
+"""Least size across flats or corners [mm], invented; a smaller one was meant in inches."""
+
+
+def check(document: dict[str, Any], values: Values, faults: Faults) -> None:
+    """Check what the keys owe to each other and fill in the defaults that follow from other keys.
+
+    Parameters
+    ----------
+    document : dict
+        The whole file as parsed: a key may be there and unsound.
+    values : dict
+        Sound values by table; defaults that depend on others are added.
+    faults : Faults
+        Takes what is wrong.
+    """
+    _required(document, faults)
+    if isinstance(document.get("section", {}), dict):
+        _section(document.get("section", {}), values.setdefault("section", {}), faults)
+    raw = document.get("bellows", {})
+    if isinstance(raw, dict):
+        bellows = values.setdefault("bellows", {})
+        for one, other, standard in (("stretch", "travel", STRETCH), ("relief", "closed_gap", RELIEF)):
+            if one in raw and other in raw:
+                faults.add(("bellows", other), f"give {one} or {other}, never both: take one out")
+            elif one not in raw and other not in raw:
+                bellows[one] = standard
+
+
+def _required(document: dict[str, Any], faults: Faults) -> None:
+    shape = document["section"].get("shape") if isinstance(document.get("section"), dict) else None
+    for table in TABLES:
+        if table.name in document and not isinstance(document[table.name], dict):
+            continue
+        for name, key, _ in keys_of(table.spec):
+            if key.required and name not in document.get(table.name, {}) and (not key.only_for or shape in key.only_for):
+                faults.add((table.name, name), f"is missing: write for example {name} = {key.example} ({key.help})")
+
+
+def _section(raw: dict[str, Any], values: dict[str, Any], faults: Faults) -> None:
+    shape = values.get("shape")
+    if shape is None:
+        return
+    belong(("section",), raw, SectionSpec, "shape", shape, faults)
+    if shape == REGULAR:
+        _regular(raw, values, faults)
+    elif shape == MEASURED:
+        _measured(raw, values, faults)
+
+
+def _regular(raw: dict[str, Any], values: dict[str, Any], faults: Faults) -> None:
+    sides, measure = values.get("sides"), values.get("measure")
+    if sides is not None and sides % 2 and measure != "side" and (measure is not None or "measure" not in raw):
+        what = "is missing: " if measure is None else ""
+        message = (
+            f'{what}an end of {sides} sides has no flats or corners opposite each other: write measure = "side" and one side as end_size'
+        )
+        faults.add(("section", "measure"), message)
+        return
+    if measure is None and "measure" not in raw:
+        measure = values["measure"] = "across-flats"
+    size = values.get("end_size")
+    if size is not None and measure != "side" and size < ACROSS_LEAST:
+        message = f"too small: should be from {both(ACROSS_LEAST)}"
+        if not isinstance(raw["end_size"], str):
+            message += f'; a bare number is millimetres, for inches write "{raw["end_size"]} in"'
+        faults.add(("section", "end_size"), message)
+
+
+def _measured(raw: dict[str, Any], values: dict[str, Any], faults: Faults) -> None:
+    given = [name for name in MEASURES if name in raw]
+    choice = "flats, side_lengths or corners"
+    if not given:
+        example = next(key.example for name, key, _ in keys_of(SectionSpec) if name == "side_lengths")
+        faults.add(("section",), f'shape = "measured" needs one of {choice}: write for example side_lengths = {example}')
+        return
+    if len(given) > 1:
+        faults.add(("section", given[-1]), f"give one of {choice}; here are {' and '.join(given)}")
+        return
+    name = given[0]
+    key = next(one for key_name, one, _ in keys_of(SectionSpec) if key_name == name)
+    least, most = (2, SIDES_MOST.value // 2) if name == "flats" else (SIDES_LEAST, SIDES_MOST.value)
+    count = len(values[name]) if name in values else None
+    if count is not None and not least <= count <= most:
+        pairs = "pairs of opposite sides" if name == "flats" else "sides"
+        faults.add(("section", name), f"has {count} values: an end has from {least:g} to {most:g} {pairs}")
+    if "other_end" in values:
+        _other_end(name, key, count, values, faults)
+
+
+def _other_end(name: str, key: Key, count: int | None, values: dict[str, Any], faults: Faults) -> None:
+    path = ("section", "other_end")
+    raw = values.pop("other_end")
+    try:
+        found = convert(list(raw), key)
+        assert isinstance(found, tuple)
+    except Fault as fault:
+        faults.add(path, f"repeats {name} at the second end, but {fault}")
+        return
+    if count is not None and len(found) != count:
+        faults.add(path, f"has {len(found)} values: should have {count}, as many as {name}")
+        return
+    values["other_end"] = found
+
+
+def materials_used(values: Values, found: Mapping[str, Material | None], faults: Faults) -> dict[str, Material]:
+    """The materials of a profile: all with a table, and the built-in ones that its parts ask for.
+
+    Parameters
+    ----------
+    values : dict
+        Sound values by table.
+    found : dict
+        Materials with a table, None for one with a fault.
+    faults : Faults
+        Takes parts whose material is neither.
+
+    Returns
+    -------
+    dict
+        By name, in the order of names.
+    """
+    used = {name: material for name, material in found.items() if material is not None}
+    for table in TABLES:
+        if table.optional and table.name not in values:
+            continue
+        for name, key, default in keys_of(table.spec):
+            wanted = values.get(table.name, {}).get(name, default)
+            if key.kind is not Kind.MATERIAL or wanted in found:
+                continue
+            if wanted in BUILT_IN:
+                used[wanted] = BUILT_IN[wanted]
+            else:
+                built_in = ", ".join(BUILT_IN)
+                faults.add((table.name, name), f"there is no [materials.{quoted(wanted)}], and the built-in materials are {built_in}")
+    return dict(sorted(used.items()))
+
+
+def pare(document: dict[str, Any], values: Values, materials: Mapping[str, Material], faults: Faults) -> None:
+    """Check skive against lap and feather against leather; fit the defaults to them.
+
+    Parameters
+    ----------
+    document : dict
+        The whole file as parsed.
+    values : dict
+        Sound values by table; fitted defaults are added.
+    materials : dict
+        Those found by `materials_used`.
+    faults : Faults
+        Takes what is wrong.
+    """
+    for table, laps in (("gusset", ("lap", "tip_lap")), ("edge_strip", ("lap",)), ("end_strip", ("lap", "frame_cover"))):
+        raw = document.get(table, {})
+        if not isinstance(raw, dict) or any(name in raw and name not in values[table] for name in (*laps, "material")):
+            continue
+        here = values.setdefault(table, {})
+        spec = next(one.spec for one in TABLES if one.name == table)
+        defaults = {name: default for name, _, default in keys_of(spec)}
+        lap, narrow = min((here.get(name, defaults[name]), name) for name in laps)
+        _fit(table, "skive", here, defaults, lap, f"its {narrow} is only {both(lap)}", raw, faults)
+        leather = materials.get(here.get("material", defaults["material"]))
+        if leather is not None:
+            why = f"its leather, {leather.name}, is only {both(leather.thickness)} thick"
+            _fit(table, "feather", here, defaults, leather.thickness, why, raw, faults)
+
+
+def _fit(
+    table: str, name: str, here: dict[str, Any], defaults: dict[str, Any], most: float, why: str, raw: dict[str, Any], faults: Faults
+) -> None:
+    if name in here:
+        if here[name] > most:
+            faults.add((table, name), f"too large: {why}; should be {both(most)} at most")
+    elif name not in raw and defaults[name] is not None:
+        here[name] = min(defaults[name], most)

@@ -1,0 +1,322 @@
+"""From one value as TOML gives it to the value that the program works with, or a fault in words."""
+
+from __future__ import annotations
+
+import math
+import re
+import unicodedata
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from decimal import Decimal
+from types import MappingProxyType
+from typing import Any
+
+from bellowscut.keys import Key, Kind
+from bellowscut.schema import Spare
+from bellowscut.toml_lines import quoted
+from bellowscut.units import MM2_PER_SQ_FT, UnitError, parse_area, parse_length, plain_number
+
+NAME_LENGTH = 200
+"""Longest name [-]."""
+
+MONEY_PLACES = 6
+"""Most decimals of an amount [-]; no currency needs more."""
+
+LIST_LENGTH = 10_000
+"""Most points of an outline [-]."""
+
+_ASCII_CAPITAL = re.compile(r"[A-Z]{3}", re.ASCII)
+_PER_CENT = re.compile(r"(\d{1,4}(?:\.\d{0,9})?)\s*%", re.ASCII)
+
+
+class Fault(Exception):
+    """What is wrong with one value and what would be right, as `errors.Problem` wants it."""
+
+
+def convert(raw: object, key: Key) -> object:
+    """Read one value.
+
+    Parameters
+    ----------
+    raw : Any
+        As `tomllib` gives it, decimals as `Decimal`.
+    key : Key
+        What the value should be.
+
+    Returns
+    -------
+    Any
+        Lengths [mm], angles [deg], areas [mm^2], money as `Decimal`.
+
+    Raises
+    ------
+    Fault
+        When the value is of the wrong type or out of the range of the key.
+    """
+    return _READERS[key.kind](raw, key)
+
+
+def _real(raw: object, wanted: str) -> float:
+    if isinstance(raw, bool) or not isinstance(raw, int | float | Decimal):
+        raise Fault(f"should be {wanted}")
+    try:
+        value = float(raw)
+    except OverflowError:
+        value = math.inf
+    if not math.isfinite(value):
+        raise Fault(f"is no finite number: should be {wanted}")
+    return value
+
+
+def _within(value: float, key: Key, raw: object = "") -> float:
+    if not key.allows(value):
+        raise Fault(_out_of_range(value, key) + _meant_inches(value, raw, key))
+    return value
+
+
+def _out_of_range(value: float, key: Key) -> str:
+    if value == 0 and key.low > 0:
+        what = "may not be 0"
+    elif value < 0 <= key.low:
+        what = "may not be negative"
+    else:
+        what = "too small" if value < key.low else "too large"
+    return f"{what}: should be {key.range()}"
+
+
+def _meant_inches(value: float, raw: object, key: Key) -> str:
+    """A bare number far below the range was often meant in inches."""
+    if isinstance(raw, str) or not 0 < value < key.low or not key.allows(value * 25.4):
+        return ""
+    return f'; a bare number is millimetres, for inches write "{plain_number(value)} in"'
+
+
+def _length(raw: object, key: Key) -> float:
+    return _within(_signed_length(raw, key.kind is Kind.THICKNESS), key, raw)
+
+
+def _signed_length(raw: object, thickness: bool = False) -> float:
+    if isinstance(raw, str):
+        try:
+            return parse_length(raw, thickness=thickness, unit_needed=True)
+        except UnitError as error:
+            raise Fault(str(error)) from None
+    ounces = ', "1 oz"' if thickness else ""
+    return _real(raw, f'a length, such as "25 mm", "1 1/4 in"{ounces} or a bare number of millimetres')
+
+
+def _number(raw: object, key: Key) -> float:
+    return _within(_real(raw, f"a number, {key.range()}, without quotes"), key)
+
+
+def _angle(raw: object, key: Key) -> float:
+    return _within(_real(raw, f"a bare number of degrees, {key.range()}"), key)
+
+
+def _per_cent(raw: object, key: Key) -> float:
+    found = _PER_CENT.fullmatch(raw.strip()) if isinstance(raw, str) else None
+    return _within(float(found[1]) if found else _real(raw, f"a share in per cent, {key.range()}"), key)
+
+
+def _count(raw: object, key: Key) -> int:
+    if isinstance(raw, bool) or not isinstance(raw, int):
+        raise Fault(f"should be a whole number, {key.range()}, without quotes or decimals")
+    if not key.low <= raw <= key.high:
+        raise Fault(_out_of_range(-1.0 if raw < 0 else 0.0 if raw == 0 else float(min(raw, 10**9)), key))
+    return raw
+
+
+def _choice(raw: object, key: Key) -> str:
+    words = ", ".join(f'"{word}"' for word in key.choices)
+    if isinstance(raw, str):
+        said = _plain(raw)
+        for choice in key.choices:
+            if _plain(choice) == said:
+                return choice
+        if said in key.also:
+            return key.also[said]
+    raise Fault(f"should be one of {words}")
+
+
+def _plain(word: str) -> str:
+    return re.sub(r"[\s_-]+", "-", word.strip().lower())
+
+
+def _flag(raw: object, _: Key) -> bool:
+    if not isinstance(raw, bool):
+        raise Fault("should be true or false, without quotes")
+    return raw
+
+
+def _text(raw: object, _: Key) -> str:
+    if not isinstance(raw, str):
+        raise Fault("should be text in quotes")
+    if not raw.strip():
+        raise Fault("is empty: should be text in quotes")
+    if len(raw) > NAME_LENGTH:
+        raise Fault(f"is {len(raw)} characters long: should be {NAME_LENGTH} at most")
+    if unprintable(raw):
+        raise Fault("has control characters in it: should be one plain line")
+    return raw
+
+
+def unprintable(text: str) -> bool:
+    """Whether a text holds line ends, control characters or marks that turn the direction of writing."""
+    return any(unicodedata.category(c) in ("Cc", "Cs", "Zl", "Zp") or "\u202a" <= c <= "\u202e" or "\u2066" <= c <= "\u2069" for c in text)
+
+
+def _money(raw: object, key: Key) -> Decimal:
+    _within(_real(raw, "an amount such as 11.50, without quotes or sign"), key)
+    amount = raw if isinstance(raw, Decimal) else Decimal(str(raw))
+    if amount != round(amount, MONEY_PLACES):
+        raise Fault(f"has too many decimals: should have {MONEY_PLACES} at most")
+    return abs(amount)
+
+
+def _currency(raw: object, _: Key) -> str:
+    if isinstance(raw, str) and _ASCII_CAPITAL.fullmatch(raw):
+        return raw
+    raise Fault('should be the three capitals of ISO 4217, such as "GBP", "EUR" or "USD"')
+
+
+def _area(raw: object, key: Key) -> float:
+    if not isinstance(raw, str):
+        raise Fault('should be an area with its unit in quotes, such as "5 sq ft" or "46.5 dm2"')
+    try:
+        return _within(parse_area(raw), key, raw)
+    except UnitError as error:
+        raise Fault(str(error)) from None
+
+
+def _listed(raw: object, wanted: str, least: int = 1, most: int = LIST_LENGTH) -> list[Any]:
+    if not isinstance(raw, list):
+        raise Fault(f"should be {wanted}")
+    if not least <= len(raw) <= most:
+        raise Fault(f"has {len(raw)} values: should be {wanted}")
+    return raw
+
+
+def _each(raw: list[Any], read: Callable[[Any], Any]) -> tuple[Any, ...]:
+    found = []
+    for number, one in enumerate(raw, start=1):
+        try:
+            found.append(read(one))
+        except Fault as fault:
+            raise Fault(f"value {number} {fault}") from None
+    return tuple(found)
+
+
+def _lengths(raw: object, key: Key) -> tuple[float, ...]:
+    found: tuple[float, ...] = _each(_listed(raw, 'a list of lengths, such as ["91.2 mm", 92.5]'), lambda one: _length(one, key))
+    return found
+
+
+def _pair(raw: object, key: Key) -> tuple[float, float]:
+    first, second = _each(_listed(raw, f"two lengths, such as {key.example}", 2, 2), lambda one: _length(one, key))
+    return first, second
+
+
+def _size(raw: object, key: Key) -> tuple[float, ...]:
+    found: tuple[float, ...] = _each(_listed(raw, f"two lengths, such as {key.example}", 1, 2), lambda one: _length(one, key))
+    return found
+
+
+def _point(raw: object, key: Key) -> tuple[float, float]:
+    x, y = _each(_listed(raw, "a point [x, y]", 2, 2), lambda one: _within(_signed_length(one), key))
+    return x, y
+
+
+def _points(raw: object, key: Key) -> tuple[tuple[float, float], ...]:
+    found: tuple[tuple[float, float], ...] = _each(_listed(raw, "a list of three points [x, y] at least", 3), lambda one: _point(one, key))
+    return found
+
+
+def _other_end(raw: object, _: Key) -> tuple[Any, ...]:
+    """Shape only; the values are read again by the key that they repeat."""
+    return tuple(_listed(raw, "a list, the same key's values at the second end"))
+
+
+def _outline(raw: object, key: Key) -> str | tuple[tuple[float, float], ...]:
+    if isinstance(raw, str):
+        return _text(raw, key)
+    if not isinstance(raw, list):
+        raise Fault('should be the name of a tracing, such as "tracing.svg", or a list of points [x, y]')
+    return _points(raw, key)
+
+
+def _flaw(raw: object, key: Key) -> tuple[float, float, float]:
+    x, y, size = _listed(raw, "a flaw [x, y, size]", 3, 3)
+    place = replace(key, low=-key.high)
+    return _within(_signed_length(x), place), _within(_signed_length(y), place), _length(size, key)
+
+
+def _flaws(raw: object, key: Key) -> tuple[tuple[float, float, float], ...]:
+    found: tuple[tuple[float, float, float], ...] = _each(_listed(raw, "a list of flaws [x, y, size]", 0), lambda one: _flaw(one, key))
+    return found
+
+
+def _spare(raw: object, key: Key) -> Spare:
+    if isinstance(raw, str) and (found := _PER_CENT.fullmatch(raw.strip())):
+        return Spare(None, _within(float(found[1]), key))
+    if isinstance(raw, bool) or not isinstance(raw, int) or not 0 <= raw <= key.high:
+        raise Fault(f'should be a count from 0 to {plain_number(key.high)}, or a share in quotes such as "10 %"')
+    return Spare(raw, None)
+
+
+_READERS: Mapping[Kind, Callable[[Any, Key], Any]] = MappingProxyType(
+    {
+        Kind.LENGTH: _length,
+        Kind.THICKNESS: _length,
+        Kind.ANGLE: _angle,
+        Kind.COUNT: _count,
+        Kind.NUMBER: _number,
+        Kind.PER_CENT: _per_cent,
+        Kind.CHOICE: _choice,
+        Kind.FLAG: _flag,
+        Kind.TEXT: _text,
+        Kind.MATERIAL: _text,
+        Kind.MONEY: _money,
+        Kind.CURRENCY: _currency,
+        Kind.AREA: _area,
+        Kind.LENGTHS: _lengths,
+        Kind.PAIR: _pair,
+        Kind.SIZE: _size,
+        Kind.POINTS: _points,
+        Kind.OTHER_END: _other_end,
+        Kind.OUTLINE: _outline,
+        Kind.FLAWS: _flaws,
+        Kind.SPARE: _spare,
+    }
+)
+
+
+def toml_value(value: object, key: Key) -> str:
+    """A value as a profile writes it, which `convert` reads back to the last digit."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, Spare):
+        return str(value.count) if value.count is not None else f'"{exact(value.per_cent or 0.0)} %"'
+    if isinstance(value, tuple):
+        return "[" + ", ".join(toml_value(one, key) for one in value) + "]"
+    if isinstance(value, str):
+        return quoted(value)
+    if isinstance(value, Decimal | int):
+        return f"{value:f}" if isinstance(value, Decimal) else str(value)
+    assert isinstance(value, float)
+    if key.kind in (Kind.LENGTH, Kind.THICKNESS, Kind.LENGTHS, Kind.PAIR, Kind.SIZE):
+        return f'"{exact(value)} mm"'
+    if key.kind is Kind.AREA:
+        return _area_text(value)
+    return exact(value)
+
+
+def _area_text(mm2: float) -> str:
+    """Square feet when that says it exactly in few digits, else square millimetres."""
+    feet = plain_number(mm2 / MM2_PER_SQ_FT, 4)
+    return f'"{feet} sq ft"' if parse_area(f"{feet} sq ft") == mm2 else f'"{exact(mm2)} mm2"'
+
+
+def exact(value: float) -> str:
+    """Every digit of a number, without powers of ten."""
+    text = f"{Decimal(repr(value)):f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

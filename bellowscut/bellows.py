@@ -1,0 +1,453 @@
+"""The bellows: every size that follows from a profile, worked out once.
+
+`build` takes a checked profile to a complete, frozen `Bellows`; whatever the
+geometry refuses is reported with the profile key that asked for it. Lengths
+in millimetres, angles in degrees.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any, TypeVar
+
+from bellowscut import folds, section
+from bellowscut.errors import Problem, ProfileError, Refusal
+from bellowscut.folds import Corner
+from bellowscut.materials import Material
+from bellowscut.profile import Profile
+from bellowscut.schema import SectionSpec
+from bellowscut.section import Frame, Section
+from bellowscut.shapes import inset, least_width
+from bellowscut.sources import FORM_SLOPE
+from bellowscut.stack import Layers, Stack, closed_stack, mean_lap
+from bellowscut.units import both
+
+T = TypeVar("T")
+
+KEYS = {
+    "sides": "section.sides",
+    "measure": "section.measure",
+    "end_size": "section.end_size",
+    "flats": "section.flats",
+    "side_lengths": "section.side_lengths",
+    "corners": "section.corners",
+    "ridge_setback": "section.ridge_setback",
+    "closed_gap": "bellows.closed_gap",
+    "travel": "bellows.travel",
+    "gusset_width": "gusset.use",
+}
+"""Profile key of each quantity that the geometry core may refuse."""
+
+
+@dataclass(frozen=True)
+class Bellows:
+    """A bellows worked out in full.
+
+    Parameters
+    ----------
+    profile : Profile
+        What was asked for.
+    section : Section
+        Frame and ridge polygon.
+    corners : tuple of Corner
+        One for each corner of the section, corner 1 first.
+    ridge_gap, valley_gap : float
+        Gap between the card edges at a ridge and at a valley [mm].
+    layers : Layers
+        Thicknesses of the closed cell.
+    stretch : float
+        Card angle at full extension, after `travel` or an own gusset had their say [deg].
+    gusset_stretch : float
+        The stretch that the gusset allows [deg]; differs only for an own gusset.
+    form_slope : float
+        Card angle while gluing [deg].
+    """
+
+    profile: Profile
+    section: Section
+    corners: tuple[Corner, ...]
+    ridge_gap: float
+    valley_gap: float
+    layers: Layers
+    stretch: float
+    gusset_stretch: float
+    form_slope: float
+
+    @property
+    def folds(self) -> int:
+        """Number of ridges between the frames [-]."""
+        return self.profile.bellows.folds
+
+    @property
+    def valley_ends(self) -> bool:
+        """Whether the end cards stop at a valley on the frame."""
+        return self.profile.bellows.ends == "valley"
+
+    @property
+    def valleys(self) -> int:
+        """Number of whole valleys [-]."""
+        return self.folds - 1 if self.valley_ends else self.folds + 1
+
+    @property
+    def cards_per_side(self) -> int:
+        """Cards down one side [-]."""
+        return 2 * self.folds if self.valley_ends else 2 * (self.folds + 1)
+
+    @property
+    def depth(self) -> float:
+        """Fold depth, ridge line to valley line [mm]."""
+        return self.profile.bellows.fold_depth
+
+    @property
+    def corner_gap(self) -> float:
+        """Gap between neighbouring cards at a ridge corner [mm]."""
+        return self.corners[0].gap
+
+    @property
+    def relief(self) -> float:
+        """What each leg leans in beyond the mitre that would just close [deg]."""
+        return self.corners[0].relief
+
+    @property
+    def card(self) -> float:
+        """Card thickness [mm]."""
+        return self.layers.card
+
+    @cached_property
+    def stack(self) -> Stack:
+        """Thickness of one closed cell."""
+        return closed_stack(self.layers)
+
+    @property
+    def closed_length(self) -> float:
+        """Length between the frames when shut [mm]."""
+        return self.stack.closed_length(self.cards_per_side / 2, self.profile.bellows.stack_factor)
+
+    @property
+    def open_length(self) -> float:
+        """Length between the frames at full stretch [mm]."""
+        return folds.open_length(self.cards_per_side, self.depth, self.stretch)
+
+    @property
+    def travel(self) -> float:
+        """Open length less closed length [mm]."""
+        return self.open_length - self.closed_length
+
+    @property
+    def gluing_distance(self) -> float:
+        """How far apart to prop the frames while gluing gussets [mm]."""
+        return folds.open_length(self.cards_per_side, self.depth, self.form_slope)
+
+    @property
+    def valley_pitch(self) -> float:
+        """Valley to valley while gluing [mm]."""
+        return 2 * self.depth * math.sin(math.radians(self.form_slope))
+
+    @property
+    def excess_on_form(self) -> float:
+        """Gusset width to spare in the widest corner on the form [mm]; negative is too tight."""
+        spare = [corner.opening(self.stretch) - corner.opening(self.form_slope) for corner in self.corners]
+        return max(spare, key=abs)
+
+    @property
+    def length_per_mm_of_gusset(self) -> float:
+        """Length that 1 mm of gusset width is worth [mm/mm]."""
+        return folds.length_per_gusset_width(self.cards_per_side, self.section.turns, self.stretch)
+
+    @property
+    def closed_gap(self) -> float:
+        """Smallest gap left at the valley when closed [mm]."""
+        return min(corner.opening(0) for corner in self.corners)
+
+    @property
+    def inside_opening(self) -> float:
+        """Smallest clear width inside the closed bellows [mm]; 0 where nothing is left."""
+        inner = inset(self.section.ridge, (self.depth + self.card,) * self.section.count)
+        return least_width(inner) if inner else 0.0
+
+    @property
+    def air_moved(self) -> float:
+        """Air between closed and full stretch [cm^3], good to one per cent."""
+        half = folds.half_fold_volume(self.section.ridge_area, self.section.ridge_perimeter, self.corners, self.stretch)
+        return self.cards_per_side * half / 1000
+
+    @property
+    def leather_share(self) -> float:
+        """Leather's share of the valley's length at full stretch [-]."""
+        leather = sum(corner.opening(self.stretch) for corner in self.corners)
+        return leather / (leather + sum(self.card_width(i, self.depth) for i in range(self.section.count)))
+
+    def corner_pair(self, side: int) -> tuple[Corner, Corner]:
+        """The corners before and after a side [-]."""
+        return self.corners[side], self.corners[(side + 1) % self.section.count]
+
+    def card_width(self, side: int, at: float) -> float:
+        """Width of a side's card at a distance from the ridge line [mm]."""
+        return folds.card_width(self.section.sides[side], *self.corner_pair(side), at)
+
+    def depth_limit(self) -> float:
+        """Fold depth that this section cannot reach [mm]."""
+        return _depth_limit(self.section, self.corners, self.profile.gusset.lap)
+
+    def material(self, name: str) -> Material:
+        """The material of that name."""
+        return self.profile.materials[name]
+
+
+def build(profile: Profile) -> Bellows:
+    """Work out a bellows.
+
+    Parameters
+    ----------
+    profile : Profile
+        As read by `bellowscut.profile.load`.
+
+    Returns
+    -------
+    Bellows
+        Complete.
+
+    Raises
+    ------
+    ProfileError
+        Everything that the geometry refuses, each with its profile key.
+    """
+    found = _Problems(profile)
+    made = found.attempt(lambda: _section(profile, found))
+    found.stop()
+    assert made is not None
+    layers = _layers(profile)
+    gap = profile.bellows.corner_gap
+    if gap is None:
+        gap = folds.default_corner_gap(made.turns, layers.card)
+    relief = found.attempt(lambda: _relief(profile, made, gap, found))
+    found.stop()
+    assert relief is not None
+    corners = tuple(Corner(turn, profile.bellows.fold_depth, gap, relief) for turn in made.turns)
+    _check_depth(made, corners, found)
+    found.stop()
+    stretch = found.attempt(lambda: _stretch(profile, layers))
+    allowed = found.attempt(lambda: _gusset_stretch(profile, corners, stretch))
+    found.stop()
+    assert stretch is not None
+    assert allowed is not None
+    slope = profile.bellows.form_slope
+    bellows = Bellows(
+        profile=profile,
+        section=made,
+        corners=corners,
+        ridge_gap=_ridge_gap(profile, layers),
+        valley_gap=_valley_gap(profile, layers),
+        layers=layers,
+        stretch=allowed,
+        gusset_stretch=allowed,
+        form_slope=min(FORM_SLOPE.value, allowed) if slope is None else slope,
+    )
+    _check_made(bellows, found)
+    found.stop()
+    return bellows
+
+
+class _Problems:
+    """Gathers refusals, so that as many as possible are reported at once."""
+
+    def __init__(self, profile: Profile) -> None:
+        self.profile = profile
+        self.problems: list[Problem] = []
+
+    def add(self, key: str, message: str) -> None:
+        self.problems.append(self.profile.problem(key, message))
+
+    def attempt(self, work: Callable[[], T], key: str = "") -> T | None:
+        try:
+            return work()
+        except Refusal as refusal:
+            self.add(key or KEYS[refusal.quantity], refusal.message)
+            return None
+
+    def stop(self) -> None:
+        if self.problems:
+            raise ProfileError(tuple(self.problems))
+
+
+def _section(profile: Profile, found: _Problems) -> Section | None:
+    spec = profile.section
+    cover = profile.materials[profile.end_strip.material].thickness if spec.measured_on == "frame-covered" else 0.0
+
+    def covered(frame: Frame) -> Frame:
+        return section.uncovered(frame, cover)
+
+    second = None
+    if spec.shape == "regular":
+        assert spec.sides is not None
+        first = section.regular(spec.sides, spec.end_size, spec.measure)
+    elif spec.shape == "rectangle":
+        first = section.rectangular(spec.width, spec.height)
+    else:
+        make, key, values = _measure(spec)
+        ends = [found.attempt(lambda: make(values), f"section.{key}")]
+        if spec.other_end is not None:
+            ends.append(found.attempt(lambda: make(spec.other_end), "section.other_end"))
+        if None in ends:
+            return None
+        first, *others = (end for end in ends if end is not None)
+        second = covered(others[0]) if others else None
+    setback = spec.ridge_setback
+    if setback is None:
+        gusset = profile.materials[profile.gusset.material].thickness
+        setback = profile.materials[profile.edge_strip.material].thickness + (gusset + profile.gusset.feather) / 2
+    return section.section(covered(first), second, setback)
+
+
+def _measure(spec: SectionSpec) -> tuple[Callable[[Any], Frame], str, Any]:
+    """How an uneven end was measured: what makes its frame, the profile key, and the values."""
+    if spec.flats is not None:
+        return section.by_flats, "flats", spec.flats
+    if spec.side_lengths is not None:
+        return section.by_side_lengths, "side_lengths", spec.side_lengths
+    return section.by_corners, "corners", spec.corners
+
+
+def _layers(profile: Profile) -> Layers:
+    def thickness(spec: object) -> float:
+        return 0.0 if spec is None else profile.materials[spec.material].thickness  # type: ignore[attr-defined]
+
+    strip, gusset = profile.edge_strip, profile.gusset
+    leather, edge = thickness(gusset), thickness(strip)
+    flank = mean_lap(edge, strip.feather, strip.skive, strip.lap)
+    hinge = thickness(profile.hinge)
+    return Layers(
+        card=thickness(profile.card),
+        facing=thickness(profile.facing),
+        valley_hinge=hinge,
+        ridge_hinge=hinge,
+        valley_strip=thickness(profile.valley_strip),
+        ridge_cloth=thickness(profile.ridge_cloth),
+        strip_at_ridge=edge if strip.lap > strip.skive else flank,
+        strip_on_flank=flank,
+        gusset=leather,
+        gusset_lap=mean_lap(leather, gusset.feather, gusset.lap if gusset.skive is None else gusset.skive, gusset.lap),
+    )
+
+
+def _ridge_gap(profile: Profile, layers: Layers) -> float:
+    return layers.ridge_hinge if profile.card.ridge_gap is None else profile.card.ridge_gap
+
+
+def needed_valley_gap(profile: Profile, layers: Layers) -> float:
+    """Gap between the card edges at a valley that lets the closed pair lie flat [mm]."""
+    if profile.hinge.valley_side == "outside":
+        return layers.valley_hinge
+    in_fold = layers.facing if profile.facing is not None and profile.facing.span == "pair" else 0.0
+    return 2 * (layers.card + in_fold + layers.valley_strip)
+
+
+def _valley_gap(profile: Profile, layers: Layers) -> float:
+    return needed_valley_gap(profile, layers) if profile.card.valley_gap is None else profile.card.valley_gap
+
+
+def _relief(profile: Profile, made: Section, gap: float, found: _Problems) -> float | None:
+    spec = profile.bellows
+    relief = spec.relief
+    key = "bellows.relief"
+    if relief is None:
+        assert spec.closed_gap is not None
+        relief = folds.relief_for_closed_gap(made.turns, spec.fold_depth, gap, spec.closed_gap)
+        key = "bellows.closed_gap"
+    limit = 90 - max(made.turns) / 2
+    if relief >= limit:
+        found.add(
+            key,
+            f"a relief of {relief:.1f} degrees would leave the card no leg; with this section it must be from 0 to under {limit:.1f}, usually 5",
+        )
+        return None
+    return relief
+
+
+def _depth_limit(made: Section, corners: tuple[Corner, ...], lap: float) -> float:
+    return min(folds.depth_limit(side, corners[i], corners[(i + 1) % made.count], lap) for i, side in enumerate(made.sides))
+
+
+def _check_depth(made: Section, corners: tuple[Corner, ...], found: _Problems) -> None:
+    profile = found.profile
+    depth, lap = profile.bellows.fold_depth, profile.gusset.lap
+    limit = _depth_limit(made, corners, lap)
+    if depth < limit:
+        return
+    if limit > 0:
+        found.add(
+            "bellows.fold_depth", f"too deep for this section: the gusset laps would meet on the card; it must be under {both(limit)}"
+        )
+    most = _lap_limit(made, corners, depth, lap)
+    if most > 0 and (limit <= 0 or "gusset.lap" in profile.given):
+        found.add(
+            "gusset.lap", f"with folds {both(depth)} deep the laps would meet on the card's valley edge; it must be under {both(most)}"
+        )
+    elif limit <= 0:
+        found.add("section", f"its smallest side is too short for any fold with gusset laps of {both(lap)} and this corner gap")
+
+
+def _lap_limit(made: Section, corners: tuple[Corner, ...], depth: float, lap: float) -> float:
+    """Gusset lap at which `depth` becomes the limit [mm]; the limit falls in a straight line with the lap."""
+    found = []
+    for i, side in enumerate(made.sides):
+        pair = corners[i], corners[(i + 1) % made.count]
+        room, limit = (folds.depth_limit(side, *pair, each) for each in (0.0, lap))
+        found.append(lap * (room - depth) / (room - limit))
+    return min(found)
+
+
+def _stretch(profile: Profile, layers: Layers) -> float:
+    spec = profile.bellows
+    if spec.travel is None:
+        assert spec.stretch is not None
+        return spec.stretch
+    cards = 2 * spec.folds if spec.ends == "valley" else 2 * (spec.folds + 1)
+    closed = closed_stack(layers).closed_length(cards / 2, spec.stack_factor)
+    return folds.stretch_for_travel(spec.travel, closed, cards, spec.fold_depth)
+
+
+def _gusset_stretch(profile: Profile, corners: tuple[Corner, ...], stretch: float | None) -> float | None:
+    use = profile.gusset.use
+    if use is None:
+        return stretch
+    return min(corner.stretch_for_gusset(use[0], profile.gusset.lap, profile.gusset.tip_lap) for corner in corners)
+
+
+def _check_made(bellows: Bellows, found: _Problems) -> None:
+    """Refuse what only shows once everything is worked out."""
+    profile = bellows.profile
+    gusset = profile.gusset
+    if bellows.open_length <= bellows.closed_length:
+        key = "bellows.travel" if profile.bellows.travel is not None else "bellows.stretch"
+        least = math.degrees(math.asin(min(1.0, bellows.closed_length / (bellows.cards_per_side * bellows.depth))))
+        found.add(
+            key,
+            f"open it would be {bellows.open_length:.1f} mm long and closed {bellows.closed_length:.1f} mm: "
+            f"it would not open; the stretch must be over {least:.1f} degrees, or the layers thinner",
+        )
+    height = bellows.depth - (bellows.ridge_gap + bellows.valley_gap) / 2
+    if height <= 0:
+        found.add("card.valley_gap", f"the gaps at the fold lines leave no card; together they must be under {both(2 * bellows.depth)}")
+    skive_most = min(gusset.lap, gusset.tip_lap)
+    if gusset.skive is not None and gusset.skive > skive_most:
+        found.add("gusset.skive", f"wider than the smaller of lap and tip lap; at most {both(skive_most)}")
+    if gusset.use is not None:
+        return
+    for corner in {corner.turn: corner for corner in bellows.corners}.values():
+        half_width, slope = corner.gusset_edge(bellows.stretch, gusset.lap, gusset.tip_lap)
+        height = corner.half_height(bellows.stretch)
+        turns = (("gusset.ridge_turn", gusset.ridge_turn), ("gusset.frame_turn", gusset.frame_turn))
+        for key, turn in turns[:1] if bellows.valley_ends else turns:
+            left = half_width - slope * (height + turn)
+            if left <= 0:
+                most = half_width / slope - height
+                if most > 0:
+                    found.add(
+                        key, f"the gusset's tip would vanish before it; at most {both(most)} with a tip lap of {both(gusset.tip_lap)}"
+                    )
+                elif key == "gusset.ridge_turn":
+                    found.add("gusset.tip_lap", "the gusset's tip would vanish at the ridge; make the tip lap nearer to the lap")

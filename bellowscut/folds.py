@@ -1,0 +1,415 @@
+"""Rigid cards folding at a corner, and the leather between them.
+
+Plain numbers in, plain numbers out, so that a book's example can be fed
+straight in. Lengths in millimetres, angles in degrees. `stretch` is a card's
+angle above the closed, flat state: 0 closed, at most 90.
+
+The ridge polygon stays where it is; the valley moves out as the bellows opens.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bellowscut.errors import Refusal
+from bellowscut.sources import CORNER_GAP_LEAST, CORNER_GAP_STEP, OVER_CENTRE_SHARE, VALLEY_EDGE_SPARE
+
+
+@dataclass(frozen=True)
+class Corner:
+    """How two neighbouring sides' cards meet at one corner of the section.
+
+    Parameters
+    ----------
+    turn : float
+        Turn of the section at this corner [deg].
+    depth : float
+        Fold depth, ridge line to valley line [mm].
+    gap : float
+        Distance of the two cards at the ridge [mm].
+    relief : float
+        What each leg leans in beyond the mitre that would just close [deg].
+    """
+
+    turn: float
+    depth: float
+    gap: float
+    relief: float
+
+    @property
+    def half_turn(self) -> float:
+        """Half the turn [rad]."""
+        return math.radians(self.turn) / 2
+
+    @property
+    def lean(self) -> float:
+        """How far a leg leans from square to the ridge [rad]."""
+        return self.half_turn + math.radians(self.relief)
+
+    @property
+    def cut_back(self) -> float:
+        """How far a card's ridge edge stops short of the corner of the section [mm]."""
+        return self.gap / (2 * math.cos(self.half_turn))
+
+    @property
+    def leg(self) -> float:
+        """Length of a card's leg from ridge line to valley line [mm]."""
+        return self.depth / math.cos(self.lean)
+
+    @property
+    def ridge_angle(self) -> float:
+        """Angle to which the card is cut at the ridge [deg]."""
+        return 90 - math.degrees(self.lean)
+
+    def opening(self, stretch: float) -> float:
+        """Gap between the two cards at the valley [mm] at a stretch [deg]."""
+        inward = self.depth * math.cos(math.radians(stretch)) * math.tan(self.half_turn)
+        return 2 * math.cos(self.half_turn) * (self.cut_back + self.depth * math.tan(self.lean) - inward)
+
+    def half_height(self, stretch: float) -> float:
+        """Height of the flat half gusset at a stretch [mm]: valley line to ridge line."""
+        rise = (self.opening(stretch) - self.gap) / 2
+        return math.sqrt(max(0.0, self.leg**2 - rise**2))
+
+    def stretch_for_opening(self, opening: float) -> float:
+        """The stretch at which the valley gap is `opening` [mm].
+
+        Returns
+        -------
+        float
+            Stretch [deg]; 90 where the leather would allow more.
+
+        Raises
+        ------
+        Refusal
+            Below the gap that is left when the bellows is closed.
+        """
+        closed, widest = self.opening(0), self.opening(90)
+        if opening < closed - 1e-9:
+            raise Refusal(
+                "opening",
+                opening,
+                f"the corner is {closed:.2f} mm wide at the valley even when closed; from there to {widest:.2f} mm is possible",
+            )
+        if opening >= widest:
+            return 90.0
+        still = 2 * math.cos(self.half_turn) * (self.cut_back + self.depth * math.tan(self.lean))
+        cosine = (still - opening) / (2 * self.depth * math.sin(self.half_turn))
+        return math.degrees(math.acos(max(-1.0, min(1.0, cosine))))
+
+    def gusset_edge(self, stretch: float, lap: float, tip_lap: float) -> tuple[float, float]:
+        """The straight cut edge of the gusset made for a stretch [deg].
+
+        Parameters
+        ----------
+        stretch : float
+            Card angle at full extension [deg].
+        lap, tip_lap : float
+            Lap on the card at the valley and at the ridge, square to the opening [mm].
+
+        Returns
+        -------
+        half_width : float
+            Distance of the edge from the centre line at the valley line [mm].
+        slope : float
+            How much nearer it comes for each mm towards the ridge [-].
+        """
+        wide, height = self.opening(stretch), self.half_height(stretch)
+        taper = math.atan2((wide - self.gap) / 2, height)
+        across, along = math.cos(taper), math.sin(taper)
+        valley = (wide / 2 + lap * across, lap * along)
+        ridge = (self.gap / 2 + tip_lap * across, height + tip_lap * along)
+        slope = (valley[0] - ridge[0]) / (ridge[1] - valley[1])
+        return valley[0] + valley[1] * slope, slope
+
+    def stretch_for_gusset(self, width: float, lap: float, tip_lap: float) -> float:
+        """The stretch that a gusset of this width allows [deg].
+
+        Parameters
+        ----------
+        width : float
+            Greatest width of the cut gusset, at the valley line [mm].
+        lap, tip_lap : float
+            Its laps on the card [mm].
+
+        Returns
+        -------
+        float
+            Stretch [deg]; 90 where the gusset is wider than any opening needs.
+
+        Raises
+        ------
+        Refusal
+            Narrower than the closed corner needs.
+        """
+
+        def width_at(stretch: float) -> float:
+            return 2 * self.gusset_edge(stretch, lap, tip_lap)[0]
+
+        least, most = width_at(0), width_at(90)
+        if width < least - 1e-9:
+            raise Refusal(
+                "gusset_width",
+                width,
+                f"too narrow: even the closed corner needs {least:.2f} mm with these laps; from there to {most:.2f} mm is possible",
+            )
+        if width >= most:
+            return 90.0
+        low, high = 0.0, 90.0
+        for _ in range(60):
+            middle = (low + high) / 2
+            low, high = (middle, high) if width_at(middle) < width else (low, middle)
+        return (low + high) / 2
+
+    def relief_for_leather(self, thickness: float) -> float:
+        """Relief that gives folded gusset leather room when closed [deg]; negative when there is room to spare."""
+        room = (4 * thickness - self.gap) / (self.depth * math.cos(self.half_turn))
+        return math.degrees(math.atan(math.tan(self.half_turn) + room) - self.half_turn)
+
+    def over_centre(self, stretch: float) -> bool:
+        """Whether the corner is so nearly straight at this stretch [deg] that it may turn inside out."""
+        left = 2 * self.depth * math.sin(self.half_turn) * math.cos(math.radians(stretch))
+        return left < self.gap + OVER_CENTRE_SHARE.value * self.opening(stretch)
+
+    def gap_after_rounding(self, radius: float) -> float:
+        """Gap of two cards at the ridge once their points are rounded to `radius` [mm]."""
+        reach = radius / math.tan(math.radians(self.ridge_angle) / 2)
+        return self.gap + 2 * math.cos(self.half_turn) * reach
+
+
+def default_corner_gap(turns: Sequence[float], card: float) -> float:
+    """The larger of 1 mm and what cards of thickness `card` [mm] need at the sharpest turn, up to 0.1 [mm]."""
+    step = CORNER_GAP_STEP.value
+    needed = max(CORNER_GAP_LEAST.value, gap_that_clears(turns, card))
+    return round(math.ceil(round(needed / step, 6)) * step, 6)
+
+
+def gap_that_clears(turns: Sequence[float], card: float) -> float:
+    """Least corner gap at which cards of thickness `card` [mm] do not collide [mm]."""
+    return 2 * math.sin(math.radians(max(turns)) / 2) * card
+
+
+def relief_for_closed_gap(turns: Sequence[float], depth: float, gap: float, closed_gap: float) -> float:
+    """One relief for all corners, such that the smallest closed valley gap is `closed_gap`.
+
+    Parameters
+    ----------
+    turns : sequence of float
+        Turn at each corner [deg].
+    depth, gap, closed_gap : float
+        Fold depth, corner gap and wanted gap at the valley [mm].
+
+    Returns
+    -------
+    float
+        Relief [deg].
+
+    Raises
+    ------
+    Refusal
+        A closed gap below the corner gap.
+    """
+    if closed_gap < gap:
+        raise Refusal("closed_gap", closed_gap, f"it cannot be under the corner gap of {gap:.2f} mm")
+    found = []
+    for turn in turns:
+        half = math.radians(turn) / 2
+        found.append(math.degrees(math.atan(math.tan(half) + (closed_gap - gap) / (2 * depth * math.cos(half))) - half))
+    return max(found)
+
+
+def card_edges(side: float, before: Corner, after: Corner, at: float = 0.0) -> tuple[float, float]:
+    """Where a card's legs stand at a distance from the ridge line.
+
+    Parameters
+    ----------
+    side : float
+        Length of the ridge line from corner to corner [mm].
+    before, after : Corner
+        Its two corners.
+    at : float
+        Distance from the ridge line [mm].
+
+    Returns
+    -------
+    tuple of float
+        Left and right end, measured from the corner before [mm].
+    """
+    left = before.cut_back + at * math.tan(before.lean)
+    right = side - after.cut_back - at * math.tan(after.lean)
+    return left, right
+
+
+def card_width(side: float, before: Corner, after: Corner, at: float = 0.0) -> float:
+    """Width of a card between its legs at a distance `at` from the ridge line [mm]."""
+    left, right = card_edges(side, before, after, at)
+    return right - left
+
+
+def depth_limit(side: float, before: Corner, after: Corner, lap: float) -> float:
+    """Fold depth at which two gusset laps leave no card between them at the valley [mm].
+
+    Parameters
+    ----------
+    side : float
+        Ridge line of the side [mm].
+    before, after : Corner
+        Its corners; their depth does not matter.
+    lap : float
+        Gusset lap [mm].
+    """
+    laps = lap / math.cos(before.lean) + lap / math.cos(after.lean)
+    return (card_width(side, before, after) - laps - VALLEY_EDGE_SPARE.value) / (math.tan(before.lean) + math.tan(after.lean))
+
+
+def open_length(cards: int, depth: float, stretch: float) -> float:
+    """Length between the frames when every card stands at `stretch` [deg]: cards a side x depth x sin [mm]."""
+    return cards * depth * math.sin(math.radians(stretch))
+
+
+def length_per_gusset_width(cards: int, turns: Sequence[float], stretch: float) -> float:
+    """Length that 1 mm of gusset width is worth [mm/mm], at the corner where it is worth most."""
+    return max(cards / math.tan(math.radians(stretch)) / (2 * math.sin(math.radians(turn) / 2)) for turn in turns)
+
+
+def half_fold_volume(area: float, perimeter: float, corners: Sequence[Corner], stretch: float) -> float:
+    """Air inside one card's height, less what the gussets cut off the corners.
+
+    Parameters
+    ----------
+    area, perimeter : float
+        Ridge polygon [mm^2], [mm].
+    corners : sequence of Corner
+        All corners of the section.
+    stretch : float
+        Card angle [deg].
+
+    Returns
+    -------
+    float
+        Volume [mm^3].
+
+    References
+    ----------
+    Prismoid (Simpson's) rule, exact for a quadratic section; source key ``mensuration``.
+    """
+    depth = corners[0].depth
+    angle = math.radians(stretch)
+    tangents = sum(math.tan(corner.half_turn) for corner in corners)
+
+    def inset_area(inward: float) -> float:
+        return area - perimeter * inward + tangents * inward * inward
+
+    inward, height = depth * math.cos(angle), depth * math.sin(angle)
+    volume = height * (inset_area(0) + 4 * inset_area(inward / 2) + inset_area(inward)) / 6
+    for corner in corners:
+        gap, wide = corner.gap, corner.opening(stretch)
+        volume -= height * math.tan(corner.half_turn) * (gap * gap + gap * wide + wide * wide) / 12
+    return volume
+
+
+def stretch_for_travel(travel: float, closed: float, cards: int, depth: float) -> float:
+    """The stretch that gives a travel.
+
+    Parameters
+    ----------
+    travel, closed : float
+        Wanted travel and closed length [mm].
+    cards : int
+        Cards down one side [-].
+    depth : float
+        Fold depth [mm].
+
+    Returns
+    -------
+    float
+        Stretch [deg].
+
+    Raises
+    ------
+    Refusal
+        More travel than cards standing square would give.
+    """
+    sine = (travel + closed) / (cards * depth)
+    if sine > 1:
+        raise Refusal(
+            "travel", travel, f"{cards} cards of {depth:g} mm give at most {cards * depth - closed:.1f} mm, and that with every card square"
+        )
+    return math.degrees(math.asin(sine))
+
+
+def depth_for_travel(travel: float, closed: float, cards: int, stretch: float, limit: float) -> float:
+    """The fold depth that gives a travel at a stretch [deg].
+
+    Raises
+    ------
+    Refusal
+        A depth at or past `limit` [mm], see `depth_limit`.
+    """
+    depth = (travel + closed) / (cards * math.sin(math.radians(stretch)))
+    if depth >= limit:
+        most = limit * cards * math.sin(math.radians(stretch)) - closed
+        raise Refusal(
+            "travel",
+            travel,
+            f"it would need folds {depth:.2f} mm deep; this section allows under {limit:.2f} mm, a travel of {most:.1f} mm",
+        )
+    return depth
+
+
+def depth_for_opening(travel: float, closed: float, cards: int, corner: Corner, opening: float, limit: float) -> float:
+    """The smaller fold depth at which existing gussets give a travel.
+
+    With the valley gap fixed by old gussets, deeper folds first gain and then
+    lose length; past the peak there is nothing to be had.
+
+    Parameters
+    ----------
+    travel, closed : float
+        Wanted travel and closed length [mm].
+    cards : int
+        Cards down one side [-].
+    corner : Corner
+        The corner; its depth does not matter.
+    opening : float
+        Valley gap that the gusset spans, laps taken off [mm].
+    limit : float
+        Depth limit of the section [mm].
+
+    Returns
+    -------
+    float
+        Fold depth [mm].
+
+    Raises
+    ------
+    Refusal
+        More travel than these gussets give at any depth.
+    """
+
+    def at(depth: float) -> Corner:
+        return Corner(corner.turn, depth, corner.gap, corner.relief)
+
+    # With x = (opening - gap)/2 the closed gap alone reaches the opening at the deepest fold there is.
+    growth = 2 * math.cos(corner.half_turn) * (math.tan(corner.lean) - math.tan(corner.half_turn))
+    deepest = limit if growth <= 0 else min(limit, (opening - corner.gap) / growth)
+    square = (opening - corner.gap) / (2 * math.cos(corner.half_turn) * math.tan(corner.lean))
+
+    def length(depth: float) -> float:
+        return open_length(cards, depth, at(depth).stretch_for_opening(opening))
+
+    low, high = min(square, deepest), deepest * (1 - 1e-12)
+    for _ in range(100):
+        a, b = low + (high - low) / 3, high - (high - low) / 3
+        low, high = (a, high) if length(a) < length(b) else (low, b)
+    peak = (low + high) / 2
+    wanted = travel + closed
+    if length(peak) < wanted:
+        raise Refusal("travel", travel, f"these gussets give at most {length(peak) - closed:.1f} mm, with folds {peak:.2f} mm deep")
+    low, high = 0.0, peak
+    for _ in range(100):
+        middle = (low + high) / 2
+        low, high = (middle, high) if middle <= 0 or length(middle) < wanted else (low, middle)
+    return (low + high) / 2

@@ -437,17 +437,21 @@ def _check_made(bellows: Bellows, found: _Problems) -> None:
         found.add("gusset.skive", f"wider than the smaller of lap and tip lap; at most {both(skive_most)}")
     if gusset.use is not None:
         return
-    for corner in {corner.turn: corner for corner in bellows.corners}.values():
-        half_width, slope = corner.gusset_edge(bellows.stretch, gusset.lap, gusset.tip_lap)
-        height = corner.half_height(bellows.stretch)
-        turns = (("gusset.ridge_turn", gusset.ridge_turn), ("gusset.frame_turn", gusset.frame_turn))
-        for key, turn in turns[:1] if bellows.valley_ends else turns:
-            left = half_width - slope * (height + turn)
-            if left <= 0:
-                most = half_width / slope - height
-                if most > 0:
-                    found.add(
-                        key, f"the gusset's tip would vanish before it; at most {both(most)} with a tip lap of {both(gusset.tip_lap)}"
-                    )
-                elif key == "gusset.ridge_turn":
-                    found.add("gusset.tip_lap", "the gusset's tip would vanish at the ridge; make the tip lap nearer to the lap")
+    most = min(_room_for_turn(bellows, corner) for corner in bellows.corners)
+    turns = (("gusset.ridge_turn", gusset.ridge_turn), ("gusset.frame_turn", gusset.frame_turn))
+    for key, turn in turns[:1] if bellows.valley_ends else turns:
+        if turn < most:
+            continue
+        if most > 0:
+            found.add(
+                key, f"the gusset's tip would vanish before it; it must be under {both(most)} with a tip lap of {both(gusset.tip_lap)}"
+            )
+        elif key == "gusset.ridge_turn":
+            found.add("gusset.tip_lap", "the gusset's tip would vanish at the ridge; make the tip lap nearer to the lap")
+
+
+def _room_for_turn(bellows: Bellows, corner: Corner) -> float:
+    """How far past the ridge a corner's gusset runs before its two cut edges meet [mm]."""
+    gusset = bellows.profile.gusset
+    half_width, slope = corner.gusset_edge(bellows.stretch, gusset.lap, gusset.tip_lap)
+    return half_width / slope - corner.half_height(bellows.stretch) if slope > 0 else math.inf

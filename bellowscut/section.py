@@ -324,7 +324,15 @@ def by_side_lengths(lengths: Sequence[float]) -> Frame:
             lengths[worst],
             f"the sides do not close: side {side_name(worst)} would have to change by {misfit:.2f} mm, at most {limit:.2f} mm is a slip of the rule; measure again",
         )
-    return Frame(_equiangular([s - change for s, change in zip(lengths, changes, strict=True)]), misfit)
+    closed = [s - change for s, change in zip(lengths, changes, strict=True)]
+    for i, side in enumerate(closed):
+        if side <= 0:
+            raise Refusal(
+                "side_lengths",
+                lengths[i],
+                f"side {side_name(i)} is too short for the others: it would vanish when the section is closed; measure again",
+            )
+    return Frame(_equiangular(closed), misfit)
 
 
 def by_corners(points: Sequence[Point]) -> Frame:

@@ -121,14 +121,14 @@ def rounded(points: Sequence[Point], radii: Sequence[float]) -> tuple[Outline, t
     for i, here in enumerate(points):
         turn = turn_at(points[i - 1], here, points[(i + 1) % count])
         half_tangent.append(math.tan(abs(turn) / 2))
-    used = list(radii)
+    # Each side says by how much its two arcs must shrink, and an arc heeds the tighter of its sides: whatever way round
+    # the corners are numbered, a shape with two like halves keeps them.
+    fit = []
     for i in range(count):
         after = (i + 1) % count
-        need = used[i] * half_tangent[i] + used[after] * half_tangent[after]
-        side = math.dist(points[i], points[after])
-        if need > side:
-            used[i] *= side / need
-            used[after] *= side / need
+        need = radii[i] * half_tangent[i] + radii[after] * half_tangent[after]
+        fit.append(min(1.0, math.dist(points[i], points[after]) / need) if need else 1.0)
+    used = [radius * min(fit[i - 1], fit[i]) for i, radius in enumerate(radii)]
     corners: list[Point] = []
     bulges: list[float] = []
     for i, here in enumerate(points):
@@ -141,7 +141,9 @@ def rounded(points: Sequence[Point], radii: Sequence[float]) -> tuple[Outline, t
         turn = turn_at(before, here, after_point)
         corners += [toward(here, before, reach), toward(here, after_point, reach)]
         bulges += [math.tan(turn / 4), 0.0]
-    return Outline(tuple(corners), tuple(bulges)), tuple(used)
+    # Where two arcs use up their side it has no length left, and rounding errors could even turn it about.
+    kept = [i for i, here in enumerate(corners) if bulges[i] or math.dist(here, corners[(i + 1) % len(corners)]) > 1e-9]
+    return Outline(tuple(corners[i] for i in kept), tuple(bulges[i] for i in kept)), tuple(used)
 
 
 def _arc_points(start: Point, end: Point, bulge: float, tolerance: float) -> list[Point]:

@@ -44,6 +44,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("answers",),
     ("ask",),
     ("cli",),
+    ("__main__",),
 )
 """From the ground up, names without that of the package: a module imports only from the levels above its own line.
 

@@ -13,6 +13,9 @@ KINDS = ("card-run",)
 HOLE = 0.75
 """Radius of the two holes that register front and back [mm], invented; the valley hinge covers them."""
 
+HOLE_ASIDE = 10.0
+"""How far the holes stand off the middle of the board [mm], invented; less on a narrow one."""
+
 
 def make(bellows: Bellows) -> tuple[Part, ...]:
     """One scored board a side, with front and back.
@@ -66,18 +69,22 @@ def _run(bellows: Bellows, side: int, letter: str) -> Want:
             back += [Line(line.role, tuple((-x, y) for x, y in line.points)) for line in found]
         else:
             front += found
-    holes = tuple(_hole(x, y) for x, y in _hole_places(bellows))
+    holes = tuple(_hole(x, y) for x, y in _hole_places(bellows, side))
     seen = [Line(Role.MARK, hole.mirrored().flattened(), closed=True) for hole in holes]
     seen.append(Line(Role.MARK, outline.mirrored().flattened(), closed=True))
     return Want(outline, tuple(front), bellows.profile.copies, letter, back=(*back, *seen), holes=holes)
 
 
-def _hole_places(bellows: Bellows) -> tuple[Point, Point]:
-    """Two places under the first and last valley's hinge, off the middle so that the board cannot be turned wrongly."""
-    first = 2 * bellows.depth if bellows.valley_ends else bellows.depth
+def _hole_places(bellows: Bellows, side: int) -> tuple[Point, Point]:
+    """Two places under the first and last valley's hinge, off the middle so that the board cannot be turned wrongly.
+
+    A single fold between valley ends has no valley of its own: there they lie under the ridge's hinge.
+    """
+    first = 2 * bellows.depth if bellows.valley_ends and bellows.valleys else bellows.depth
     last = bellows.cards_per_side * bellows.depth - first
     off = (bellows.valley_gap + bellows.profile.hinge.lap) / 2
-    return (-10.0, first + off), (10.0, last - off)
+    aside = min(HOLE_ASIDE, bellows.card_width(side, bellows.depth) / 4)
+    return (-aside, first + off), (aside, last - off)
 
 
 def _hole(x: float, y: float) -> Outline:

@@ -120,7 +120,7 @@ def gusset_shape(bellows: Bellows, corner: Corner, kind: str) -> tuple[Outline, 
 
 def _lines(bellows: Bellows, corner: Corner, outline: Outline, low: float, top: float, height: float) -> Iterator[Line]:
     half_width, slope, _ = edge_of(bellows, corner)
-    across = outline.bounds()[2]
+    across = _half_width_at_valley(outline)
     wide = corner.opening(bellows.stretch)
     whole = low <= -height
     yield crease((-across, 0), (across, 0))

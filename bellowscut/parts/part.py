@@ -164,15 +164,13 @@ def gathered(model: Part, wants: Iterable[Want], at: str, *, turned_over: bool =
     for group in groups:
         first = group[0]
         places = tuple(dict.fromkeys(want.where for want in group))
-        hand = first.hand if len({want.hand for want in group}) == 1 else ""
+        hands = _hands(group)
         alone = len(groups) == 1
         made.append(
             replace(
                 model,
-                id=model.id if alone else f"{model.id}-{first.where}" + (f"-{hand}" if hand else ""),
-                name=model.name
-                if alone
-                else f"{model.name}, {at[:-1] if len(places) == 1 else at} {listed(places)}" + (f", valley to the {hand}" if hand else ""),
+                id=model.id if alone else f"{model.id}-{first.where}" + (f"-{first.hand}" if hands else ""),
+                name=model.name if alone else f"{model.name}, {at[:-1] if len(places) == 1 else at} {listed(places)}{hands}",
                 count=sum(want.count for want in group),
                 sides=places if at == "sides" else (),
                 corners=places if at == "corners" else (),
@@ -183,6 +181,22 @@ def gathered(model: Part, wants: Iterable[Want], at: str, *, turned_over: bool =
             )
         )
     return tuple(made)
+
+
+def _hands(group: Sequence[Want]) -> str:
+    """What to say of the hand of a shape, nothing where it serves either hand wherever it is wanted.
+
+    One side's right-hand shape may be another's left-hand one: of two sides that mirror each other it is.
+    """
+    found: dict[str, list[str]] = {}
+    for want in group:
+        found.setdefault(want.where, []).append(want.hand)
+    handed = {where: hands[0] for where, hands in found.items() if len(hands) == 1 and hands[0]}
+    each = tuple(dict.fromkeys(handed.values()))
+    if len(each) < 2:
+        return f", valley to the {each[0]}" if each else ""
+    told = [f"to the {hand} on {listed([where for where in handed if handed[where] == hand])}" for hand in each]
+    return f", valley {' and '.join(told)}"
 
 
 def _alike(first: Outline, second: Outline, turned_over: bool) -> bool:

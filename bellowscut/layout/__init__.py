@@ -1,0 +1,1 @@
+"""Where pieces go: rows and tiles on paper, and placement on the stock."""

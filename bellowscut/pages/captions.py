@@ -1,0 +1,307 @@
+"""What is written on a part or beside it: name, count, size, material, place, grain.
+
+Lettering goes inside the part where it touches neither edge nor line;
+otherwise under the part, or beside it on a ledge that leads to it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from bellowscut.drawing import Item, Label, Pen, Stroke
+from bellowscut.layout.openings import Place, box_edges, edges, opening
+from bellowscut.layout.tiles import Segment
+from bellowscut.lettering import CAPITAL, DESCENT, text_width, wrapped
+from bellowscut.pages.arrows import BARB, LETTERS, arrow, arrow_size, arrow_text, bare_arrow, readable
+from bellowscut.pages.views import View, amount, face, places, size_words
+from bellowscut.shapes import Point, bounds
+
+CLEAR = 1.3
+"""Least distance of lettering from edges and lines [mm]."""
+
+NAME, COUNT, PLAIN = 4.2, 3.2, 2.7
+"""Letters of a part's name, of its count and of the rest [mm]."""
+
+COLUMN = 56.0
+"""Greatest width of a caption beside a part [mm]."""
+
+APART = 3.0
+"""Distance of a caption from its part [mm]."""
+
+LEADING = 1.32
+
+DOT = " \u00b7 "
+
+NOTE_WIDTH = 62.0
+"""Width to which a part's note is broken [mm]."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """One line of a caption: its text, size [mm] and weight."""
+
+    text: str
+    height: float
+    bold: bool = False
+
+    @property
+    def width(self) -> float:
+        """How wide it is [mm]."""
+        return text_width(self.text, self.height, bold=self.bold)
+
+
+def captions(view: View) -> list[tuple[Row, ...]]:
+    """Ways to write the same, from the roomiest to the shortest."""
+    part, name = view.part, view.name
+    if not view.outlines:
+        facts = "do not cut: score here"
+        return [(Row(name, NAME, bold=True), Row(facts, COUNT)), (Row(f"{name}: {facts}", PLAIN, bold=True),)]
+    where = "" if "," in part.name else places(part)
+    count, size = amount(part), size_words(view)
+    rest = [text for text in (face(part), where) if text]
+    joined = DOT.join(rest)
+    tail = [Row(text, PLAIN) for text in wrapped(part.note, PLAIN, NOTE_WIDTH)]
+    head, _, which = name.partition(", ")
+    names = [Row(head, NAME, bold=True), *([Row(which, COUNT, bold=True)] if which else [])]
+    return [
+        (*names, Row(count, COUNT), *(Row(text, PLAIN) for text in (size, *rest)), *tail),
+        (*names, Row(f"{count}{DOT}{size}", COUNT), *(Row(text, PLAIN) for text in rest), *tail),
+        (Row(name, NAME, bold=True), Row(f"{count}{DOT}{size}", COUNT), Row(joined, PLAIN), *tail),
+        (Row(name, 3.6, bold=True), Row(f"{count}{DOT}{size}", 2.9), *(Row(text, 2.45) for text in rest), *tail),
+        (Row(f"{name}{DOT}{count}", 3.4, bold=True), Row(f"{size}{DOT}{joined}", PLAIN), *tail),
+        (Row(f"{name}{DOT}{count}", 2.9, bold=True), Row(joined, 2.45), *tail),
+        (Row(f"{name}{DOT}{count}{DOT}{joined}", PLAIN), *tail),
+        (Row(f"{name}{DOT}{count}{DOT}{joined}", 2.4), *tail),
+    ]
+
+
+def block_size(rows: Sequence[Row]) -> tuple[float, float]:
+    """Width and height of a caption [mm], from the capitals of its first line to the descent of its last."""
+    height = rows[0].height * CAPITAL + sum(row.height * LEADING for row in rows[1:]) + rows[-1].height * DESCENT
+    return max(row.width for row in rows), height
+
+
+# inside ---------------------------------------------------------------
+
+
+def inside_caption(view: View, within: Sequence[Point] | None = None) -> list[Item] | None:
+    """Caption and arrow written inside a part, where there is room for both.
+
+    Parameters
+    ----------
+    view : View
+        As it lies on the sheet.
+    within : sequence of Point, optional
+        The piece of the part that may be written on, where a sheet shows only a piece of it [mm].
+
+    Returns
+    -------
+    list of items or None
+        None when there is no room.
+    """
+    points, lines = within or view.rough, view.segments()
+    sign, grain = arrow_size(view.part), readable(view.grain)
+    ways = captions(view)
+    if not view.outlines:
+        tries = ((rows, opening(points, lines, *block_size(rows), CLEAR, angle)) for rows in ways for angle in (0.0, 90.0))
+        return next((_rows_at(rows, place) for rows, place in tries if place is not None), None)
+    for rows in ways[:4]:
+        both = _together(points, lines, block_size(rows), sign, grain)
+        if both is not None:
+            return [*_rows_at(rows, both[0]), *arrow(view.part, both[1])]
+    for rows in ways:
+        for angle in (0.0, 90.0):
+            both = _apart(points, lines, block_size(rows), sign, angle, grain)
+            if both is not None:
+                return [*_rows_at(rows, both[0]), *arrow(view.part, both[1])]
+    return None
+
+
+def _together(
+    points: Sequence[Point], lines: Sequence[Segment], block: tuple[float, float], sign: tuple[float, float], angle: float
+) -> tuple[Place, Place] | None:
+    """Lettering with the arrow right under it, as one block in the middle."""
+    height = block[1] + 2.2 + sign[1]
+    place = opening(points, lines, max(block[0], sign[0]), height, CLEAR, angle)
+    if place is None:
+        return None
+    above, below = place.point(0.0, (height - block[1]) / 2), place.point(0.0, -(height - sign[1]) / 2)
+    return Place(above, angle), Place(below, angle)
+
+
+def _apart(
+    points: Sequence[Point], lines: Sequence[Segment], block: tuple[float, float], sign: tuple[float, float], angle: float, grain: float
+) -> tuple[Place, Place] | None:
+    """Lettering in one place and the arrow in another."""
+    place = opening(points, lines, *block, CLEAR, angle)
+    if place is None:
+        return None
+    other = opening(points, [*lines, *box_edges(place, *block)], *sign, CLEAR, grain)
+    return None if other is None else (place, other)
+
+
+def _rows_at(rows: Sequence[Row], place: Place) -> list[Item]:
+    """The rows of a caption, each in the middle of a box."""
+    _, height = block_size(rows)
+    y = height / 2 - rows[0].height * CAPITAL
+    items: list[Item] = []
+    for k, row in enumerate(rows):
+        if k:
+            y -= row.height * LEADING
+        items.append(Label(row.text, place.point(0.0, y), row.height, place.angle, "middle", row.bold))
+    return items
+
+
+def tag(view: View, texts: Sequence[str]) -> list[Item]:
+    """A short name inside one of many pieces, the longest of some texts that fits, and an arrow where it does.
+
+    Level or upright letters come first, then letters along the piece's longest edge.
+    """
+    lines = view.segments()
+    ways = [(height, text, angle) for height in (2.6, 2.2, 1.8) for text in texts for angle in (0.0, 90.0)]
+    ways += [(height, texts[-1], _slope(view.rough)) for height in (2.2, 1.8, 1.5)]
+    for height, text, angle in ways:
+        width = text_width(text, height)
+        place = opening(view.rough, lines, width, height * CAPITAL, 0.8 if angle in (0.0, 90.0) else 0.5, angle)
+        if place is None:
+            continue
+        items: list[Item] = [Label(text, place.point(0.0, -height * CAPITAL / 2), height, angle, "middle")]
+        others = [*lines, *box_edges(place, width + 1.0, height * CAPITAL + 1.0)]
+        for length in (9.0, 6.5):
+            sign = opening(view.rough, others, length, 2 * BARB, 0.6, readable(view.grain))
+            if sign is not None:
+                return items + bare_arrow(sign, length)
+        return items
+    left, low, right, high = bounds(view.points)
+    return [Label(texts[-1], ((left + right) / 2, (low + high) / 2), 1.8, 0.0, "middle", width=right - left)]
+
+
+def _slope(points: Sequence[Point]) -> float:
+    """Direction of a polygon's longest edge, to be read [deg]."""
+    (ax, ay), (bx, by) = max(edges(points, closed=True), key=lambda edge: round(math.dist(*edge), 6))
+    return readable(math.degrees(math.atan2(by - ay, bx - ax)))
+
+
+# beside ---------------------------------------------------------------
+
+
+def beside_caption(view: View, room: tuple[float, float]) -> tuple[list[Item], tuple[Point, ...]] | None:
+    """Caption under a wide part or to the right of a tall one.
+
+    Parameters
+    ----------
+    view : View
+        In the turn in which it will lie.
+    room : tuple of float
+        Width and height of the area that part and caption share [mm].
+
+    Returns
+    -------
+    list of items, tuple of Point
+        The caption, and the box of part and caption together [mm]; or None
+        when they do not fit.
+    """
+    width, height = view.size
+    tall = height > 1.2 * width
+    for to_the_right in (tall, not tall):
+        items, box = _right(view) if to_the_right else _under(view)
+        if box[2] - box[0] <= room[0] and box[3] - box[1] <= room[1]:
+            x, y, u, v = box
+            return items, ((x, y), (u, y), (u, v), (x, v))
+    return None
+
+
+def _broken(rows: Sequence[Row], width: float) -> list[Row]:
+    return [replace(row, text=line) for row in rows for line in wrapped(row.text, row.height, width, bold=row.bold)]
+
+
+def _right(view: View) -> tuple[list[Item], tuple[float, float, float, float]]:
+    left, low, right, high = bounds(view.points)
+    rows = _broken(captions(view)[0], COLUMN)
+    wide, tall = _sign_size(view)
+    width, height = block_size(rows)
+    width = max(width, wide)
+    top = (low + high) / 2 + (height + (tall + 3.0 if tall else 0.0)) / 2
+    x, y = right + APART + 2.0, top - rows[0].height * CAPITAL
+    last_name = max(k for k, row in enumerate(rows) if row.bold)
+    items: list[Item] = []
+    for k, row in enumerate(rows):
+        if k:
+            y -= row.height * LEADING + (1.2 if k == last_name + 1 else 0.0)
+        items.append(Label(row.text, (x, y), row.height, bold=row.bold))
+        if k == last_name:
+            ledge = y - 1.5
+            items.append(Stroke(((_edge_at(view.points, ledge) + 0.8, ledge), (x + width, ledge)), Pen.THIN))
+    bottom = y - rows[-1].height * DESCENT
+    if tall:
+        items += _sign(view, x, bottom - 2.6)
+        bottom -= 2.6 + tall
+    word, over, under = _frame_word(view)
+    return items + word, (left, min(low - under, bottom), x + width, max(high + over, top))
+
+
+def _under(view: View) -> tuple[list[Item], tuple[float, float, float, float]]:
+    left, low, right, high = bounds(view.points)
+    most = max(right - left, COLUMN)
+    ways = captions(view)[2:0:-1]
+    rows = _broken(next((way for way in ways if block_size(way)[0] <= most), ways[-1]), most)
+    wide, tall = _sign_size(view)
+    y = low - APART - rows[0].height * CAPITAL + 0.6
+    width = 0.0
+    items: list[Item] = []
+    for k, row in enumerate(rows):
+        if k:
+            y -= row.height * LEADING
+        items.append(Label(row.text, (left, y), row.height, bold=row.bold))
+        width = max(width, row.width)
+    bottom = y - rows[-1].height * DESCENT
+    if tall:
+        if left + rows[0].width + 6.0 + wide <= right and tall < 4.0:
+            items += _sign(view, right - wide, low - APART + 0.6)
+        else:
+            items += _sign(view, left, bottom - 1.8)
+            bottom -= 1.8 + tall
+            width = max(width, wide)
+    return items, (left, bottom, max(right, left + width), high)
+
+
+def _frame_word(view: View) -> tuple[list[Item], float, float]:
+    """Says which tip of an end gusset, or which edge of a half gusset, lies on the frame; room over and under it [mm]."""
+    left, low, right, high = bounds(view.points)
+    if view.turn or view.part.kind not in ("end-gusset", "half-gusset"):
+        return [], 0.0, 0.0
+    over = view.part.kind == "end-gusset"
+    y = high + 1.2 if over else low - 1.2 - PLAIN * CAPITAL
+    return [Label("frame", ((left + right) / 2, y), PLAIN, anchor="middle")], 3.6 * over, 3.6 * (not over)
+
+
+def _sign_size(view: View) -> tuple[float, float]:
+    """Width and height of the arrow in a caption [mm], both 0 where there is none."""
+    if not view.outlines:
+        return 0.0, 0.0
+    if readable(view.grain) == 0.0:
+        return arrow_size(view.part)
+    return 4.0 + text_width(arrow_text(view.part), LETTERS), 11.0
+
+
+def _sign(view: View, left: float, top: float) -> list[Item]:
+    """The arrow in a caption, its upper left corner given."""
+    wide, tall = arrow_size(view.part)
+    grain = readable(view.grain)
+    if grain == 0.0:
+        return arrow(view.part, Place((left + wide / 2, top - tall / 2), 0.0))
+    items = bare_arrow(Place((left + 1.2, top - 5.5), grain), 11.0)
+    items.append(Label(arrow_text(view.part), (left + 4.0, top - 5.5 - LETTERS * CAPITAL / 2), LETTERS))
+    return items
+
+
+def _edge_at(points: Sequence[Point], y: float) -> float:
+    """Right edge of a polygon at a height, or its rightmost point where it does not reach there [mm]."""
+    found = []
+    for i, (bx, by) in enumerate(points):
+        ax, ay = points[i - 1]
+        if (ay > y) != (by > y):
+            found.append(ax + (bx - ax) * (y - ay) / (by - ay))
+    return max(found, default=max(p[0] for p in points))

@@ -1,0 +1,262 @@
+"""The figures of a bellows and the list of its parts, as rows of a table."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bellowscut.bellows import Bellows
+from bellowscut.drawing import Item, Label, Pen, Stroke, Tint
+from bellowscut.lettering import text_width, wrapped
+from bellowscut.parts.part import Part
+from bellowscut.section import side_name
+from bellowscut.shapes import Point, bounds
+from bellowscut.units import in_inches, plain_number
+
+TEXT = 3.0
+"""Size of the letters [mm]."""
+
+ROW = 4.7
+"""Height of a row of one line [mm]."""
+
+WRAP = 3.7
+"""What a further line of a row adds [mm]."""
+
+
+WITH_SIZE = 115.0
+"""Least width of a list of parts that gives sizes too [mm]."""
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One figure of the bellows.
+
+    Parameters
+    ----------
+    name : str
+        What it is.
+    value : str
+        With its unit.
+    more : str
+        The same in inches, or what to know; may be left out where room is short.
+    bold : bool
+        Whether it is one that is needed at the bench.
+    """
+
+    name: str
+    value: str
+    more: str = ""
+    bold: bool = False
+
+
+def figures(bellows: Bellows) -> tuple[Figure, ...]:
+    """Every figure that the bench asks for, the most wanted first.
+
+    Parameters
+    ----------
+    bellows : Bellows
+        The bellows.
+    """
+    profile = bellows.profile.bellows
+    pitch = 2 * bellows.depth * math.sin(math.radians(bellows.stretch))
+    degrees = f"cards at {plain_number(bellows.stretch, 1)}\u00b0"
+    found = [
+        Figure("Frames apart to glue", _mm(bellows.gluing_distance), _inches(bellows.gluing_distance), bold=True),
+        Figure("valley to valley then", _mm(bellows.valley_pitch), f"form at {plain_number(bellows.form_slope, 1)}\u00b0"),
+        Figure("Open", _mm(bellows.open_length), _inches(bellows.open_length), bold=True),
+        Figure("valley to valley then", _mm(pitch), degrees),
+        Figure("Closed", _mm(bellows.closed_length), _inches(bellows.closed_length), bold=True),
+        Figure(
+            "layers of a closed fold", f"{getattr(bellows.stack, bellows.stack.governs):.1f} mm", f"the {bellows.stack.governs} governs"
+        ),
+        Figure("Travel", _mm(bellows.travel), _inches(bellows.travel), bold=True),
+        Figure("Inside when closed", _mm(bellows.inside_opening), _inches(bellows.inside_opening)),
+        Figure("Fold depth", f"{plain_number(bellows.depth, 2)} mm", _inches(bellows.depth)),
+        *_across(bellows),
+        Figure("Cards down a side", str(bellows.cards_per_side), "1 fold" if bellows.folds == 1 else f"{bellows.folds} folds"),
+        Figure("Ridge lines set in", f"{plain_number(_setback(bellows), 2)} mm", "from the frame"),
+        Figure("Valley corner, closed", f"{bellows.closed_gap:.1f} mm", f"ridge {plain_number(bellows.corner_gap, 2)} mm"),
+        Figure("1 mm of gusset width", f"{bellows.length_per_mm_of_gusset:.1f} mm", "of open length"),
+        Figure("Air moved", f"{bellows.air_moved:.0f} cm\u00b3", "to one per cent"),
+    ]
+    if profile.old_closed_length is not None:
+        found.insert(6, Figure("closed before", _mm(profile.old_closed_length), _inches(profile.old_closed_length)))
+    return tuple(found)
+
+
+def _across(bellows: Bellows) -> list[Figure]:
+    """The frame's flats, one figure where all agree."""
+    flats = bellows.section.flats
+    if flats is None:
+        return []
+    if max(flats) - min(flats) < 0.005:
+        return [Figure("Frame across flats", f"{plain_number(flats[0], 2)} mm", _inches(flats[0]))]
+    if len(flats) > 3:
+        return []
+    return [Figure(f"Frame across side {side_name(i)}", f"{plain_number(flat, 2)} mm", _inches(flat)) for i, flat in enumerate(flats)]
+
+
+def _setback(bellows: Bellows) -> float:
+    """How far the ridge lines lie inside the frame [mm]."""
+    a, b = bellows.section.frame[:2]
+    x, y = bellows.section.ridge[0]
+    return ((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0])) / math.dist(a, b)
+
+
+def _inches(length: float) -> str:
+    return in_inches(round(length, 2))
+
+
+def _mm(length: float) -> str:
+    return f"{length:.1f} mm"
+
+
+def figures_table(found: Sequence[Figure], at: Point, width: float) -> tuple[list[Item], float]:
+    """Figures one under the other: name, dots, value, and more in a third column where there is room.
+
+    Parameters
+    ----------
+    found : sequence of Figure
+        The rows.
+    at : Point
+        Upper left corner [mm].
+    width : float
+        Of the table [mm].
+
+    Returns
+    -------
+    list of items
+        Labels and dotted lines.
+    float
+        Lower edge [mm].
+    """
+    value_width = max(text_width(one.value, TEXT, bold=True) for one in found)
+    more_width = max(text_width(one.more, TEXT) for one in found)
+    name_width = max(text_width(one.name, TEXT, bold=one.bold) for one in found)
+    with_more = name_width + value_width + more_width + 8.0 <= width
+    value_end = at[0] + width - (more_width + 3.0 if with_more else 0.0)
+    items: list[Item] = []
+    y = at[1]
+    for one in found:
+        y -= ROW
+        base = y + 1.2
+        room = value_end - at[0] - text_width(one.value, TEXT, bold=True) - 4.0
+        items.append(Label(one.name, (at[0], base), TEXT, bold=one.bold, width=room))
+        items.append(Label(one.value, (value_end, base), TEXT, anchor="end", bold=True))
+        start = at[0] + min(room, text_width(one.name, TEXT, bold=one.bold)) + 1.6
+        items += _dots(start, value_end - text_width(one.value, TEXT, bold=True) - 1.6, base + 0.35)
+        if with_more:
+            items.append(Label(one.more, (value_end + 3.0, base), TEXT))
+    return items, y
+
+
+def _dots(start: float, end: float, y: float) -> list[Item]:
+    """Small squares that lead the eye from a name to its value, in step from row to row."""
+    step, half = 1.8, 0.14
+    first = -int(-start // step)
+    return [
+        Stroke(
+            ((k * step - half, y - half), (k * step + half, y - half), (k * step + half, y + half), (k * step - half, y + half)),
+            Pen.THIN,
+            closed=True,
+            fill=Tint.INK,
+        )
+        for k in range(first + 1, int(end // step) + 1)
+    ]
+
+
+@dataclass(frozen=True)
+class PartRow:
+    """One row of the list of parts, its name broken to the column.
+
+    Parameters
+    ----------
+    names : tuple of str
+        The name, line by line.
+    pieces, size, material : str
+        What stands in the other columns.
+    """
+
+    names: tuple[str, ...]
+    pieces: str
+    size: str
+    material: str
+
+    @property
+    def tall(self) -> float:
+        """Height of the row [mm]."""
+        return ROW + WRAP * (len(self.names) - 1)
+
+
+@dataclass(frozen=True)
+class PartList:
+    """The list of parts for a width, ready to be cut into pages.
+
+    Parameters
+    ----------
+    columns : tuple of float
+        Where pieces, size and material begin or end, from the left edge [mm].
+    rows : tuple of PartRow
+        In cutting order.
+    """
+
+    width: float
+    columns: tuple[float, float, float]
+    rows: tuple[PartRow, ...]
+
+    def tall(self, first: int, last: int) -> float:
+        """Height of rows `first` to `last` (not included) [mm]."""
+        return sum(row.tall for row in self.rows[first:last])
+
+    def drawn(self, first: int, last: int, at: Point) -> tuple[list[Item], float]:
+        """Rows `first` to `last` (not included) under a heading; with the lower edge [mm]."""
+        pieces, size, material = (at[0] + x for x in self.columns)
+        y = at[1] - ROW
+        items: list[Item] = [
+            Label("pieces", (pieces, y + 1.2), 2.6, anchor="end"),
+            Label("size, mm" if any(row.size for row in self.rows) else "", (size, y + 1.2), 2.6, anchor="end"),
+            Label("material", (material, y + 1.2), 2.6),
+            Stroke(((at[0], y), (at[0] + self.width, y)), Pen.THIN),
+        ]
+        for row in self.rows[first:last]:
+            top, y = y, y - row.tall
+            base = top - ROW + 1.2
+            items += [Label(name, (at[0], base - WRAP * k), TEXT) for k, name in enumerate(row.names)]
+            items.append(Label(row.pieces, (pieces, base), TEXT, anchor="end", bold=True))
+            start = at[0] + text_width(row.names[0], TEXT) + 1.6
+            items += _dots(start, pieces - text_width(row.pieces, TEXT, bold=True) - 1.6, base + 0.35)
+            items.append(Label(row.size, (size, base), TEXT, anchor="end"))
+            items.append(Label(row.material, (material, base), TEXT, width=at[0] + self.width - material))
+        items.append(Stroke(((at[0], y), (at[0] + self.width, y)), Pen.THIN))
+        return items, y
+
+
+def part_list(parts: Sequence[Part], width: float) -> PartList:
+    """The list of parts, its columns fitted to a width.
+
+    Parameters
+    ----------
+    parts : sequence of Part
+        In cutting order.
+    width : float
+        Of the list [mm].
+    """
+    pieces = [f"{part.count} + {part.spare}" if part.spare else str(part.count) for part in parts]
+    sizes = [_size(part) if width >= WITH_SIZE else "" for part in parts]
+    material_width = min(0.24 * width, max((text_width(part.material, TEXT) for part in parts), default=0.0))
+    size_width = max((text_width(size, TEXT) for size in sizes), default=0.0)
+    pieces_width = max((text_width(one, TEXT, bold=True) for one in pieces), default=0.0)
+    material = width - max(material_width, text_width("material", 2.6))
+    size = material - 4.0
+    pieces_end = size - (max(size_width, text_width("size, mm", 2.6)) + 4.0 if width >= WITH_SIZE else 0.0)
+    room = pieces_end - max(pieces_width, text_width("pieces", 2.6)) - 3.0
+    rows = tuple(
+        PartRow(wrapped(part.name, TEXT, room), one, dims, part.material) for part, one, dims in zip(parts, pieces, sizes, strict=True)
+    )
+    return PartList(width, (pieces_end, size, material), rows)
+
+
+def _size(part: Part) -> str:
+    left, low, right, high = bounds(part.points)
+    return f"{right - left:.1f} \u00d7 {high - low:.1f}"

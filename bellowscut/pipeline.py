@@ -1,0 +1,238 @@
+"""The one road from profile to files: profile, bellows, parts, pages, files.
+
+The command line, scripts and tests all go this way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from bellowscut import advice, summary
+from bellowscut.advice import Note
+from bellowscut.bellows import Bellows, build
+from bellowscut.errors import UsageError
+from bellowscut.estimate import Estimate, estimate
+from bellowscut.parts import OPTIONAL, Part, make_parts
+from bellowscut.profile import Profile, as_toml, load
+
+FORMATS = ("pdf", "svg", "dxf")
+"""Kinds of drawing that can be written."""
+
+
+@dataclass(frozen=True)
+class PatternSet:
+    """Everything worked out for one job, before any of it is drawn.
+
+    Parameters
+    ----------
+    bellows : Bellows
+        The bellows.
+    job : str
+        ``rebellows``, ``regusset`` or ``strips``.
+    parts : tuple of Part
+        What the job cuts.
+    estimate : Estimate
+        Material and money.
+    notes : tuple of Note
+        Warnings.
+    """
+
+    bellows: Bellows
+    job: str
+    parts: tuple[Part, ...]
+    estimate: Estimate
+    notes: tuple[Note, ...]
+
+
+@dataclass(frozen=True)
+class Options:
+    """How the drawings are to be made.
+
+    Parameters
+    ----------
+    formats : tuple of str
+        Which of `FORMATS` to draw.
+    paper : tuple of float
+        Width and height of a sheet of paper [mm].
+    all_pieces : bool
+        Draw every piece on the sheets, not one of each.
+    dxf : str
+        ``r2010`` or ``r12``.
+    flatten : float or None
+        Greatest distance of chords from arcs in SVG and DXF [mm]; None keeps arcs.
+    mirror : bool
+        Draw leather from its grain side.
+    """
+
+    formats: tuple[str, ...] = FORMATS
+    paper: tuple[float, float] = (210.0, 297.0)
+    all_pieces: bool = False
+    dxf: str = "r2010"
+    flatten: float | None = None
+    mirror: bool = False
+
+
+def draft(profile: Profile, job: str = "rebellows", also: tuple[str, ...] = ()) -> PatternSet:
+    """Work out a job.
+
+    Parameters
+    ----------
+    profile : Profile
+        The instrument.
+    job : str
+        A key of `bellowscut.parts.JOBS`.
+    also : tuple of str
+        Kinds of part to make as well; optional ones get their defaults.
+
+    Returns
+    -------
+    PatternSet
+        Complete, nothing written.
+
+    Raises
+    ------
+    ProfileError
+        Whatever the geometry refuses.
+    """
+    for kind in also:
+        if kind in (*OPTIONAL, "gasket"):
+            profile = profile.with_optional(kind)
+    bellows = build(profile)
+    parts = make_parts(bellows, job, also)
+    return PatternSet(bellows, job, parts, estimate(bellows, parts, job), advice.warnings(bellows))
+
+
+def files(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
+    """Draw a pattern set.
+
+    Returns
+    -------
+    mapping of str to bytes
+        Contents by file name; the same for the same input on every machine.
+    """
+    bellows, notes = pattern_set.bellows, pattern_set.notes
+    found: dict[str, bytes] = {}
+    seen = tuple(_as_seen(part, options.mirror) for part in pattern_set.parts)
+    if "pdf" in options.formats:
+        found["patterns.pdf"] = _pdf(pattern_set, seen, options)
+    if "svg" in options.formats or "dxf" in options.formats:
+        found.update(_drawings(bellows, seen, options))
+    lines = summary.lines(bellows, pattern_set.parts, pattern_set.estimate, notes, mirror=options.mirror)
+    found["summary.txt"] = summary.as_text(lines).encode()
+    found["summary.json"] = summary.as_json(bellows, seen, pattern_set.estimate, notes)
+    found["cutlist.csv"] = summary.as_csv(seen)
+    found["profile.toml"] = as_toml(bellows.profile).encode()
+    return found
+
+
+def make(
+    source: str,
+    out: Path | None = None,
+    *,
+    job: str = "rebellows",
+    also: tuple[str, ...] = (),
+    options: Options | None = None,
+    force: bool = False,
+) -> tuple[Path, PatternSet, tuple[str, ...]]:
+    """Read a profile, draw everything and write it as one set.
+
+    Parameters
+    ----------
+    source : str
+        A file, or the name of a profile that ships with the package.
+    out : Path or None
+        Folder to write; the profile's stem + ``-patterns`` in the current folder by default.
+    job : str
+        A key of `bellowscut.parts.JOBS`.
+    also : tuple of str
+        Kinds of part to make as well.
+    options : Options or None
+        How to draw.
+    force : bool
+        Replace an older set in `out`.
+
+    Returns
+    -------
+    Path
+        The folder.
+    PatternSet
+        What was drawn.
+    tuple of str
+        Names of the files.
+
+    Raises
+    ------
+    BellowscutError
+        With nothing written.
+    """
+    from bellowscut.export.publish import check_target, publish
+
+    folder = out if out is not None else Path(f"{Path(source).stem}-patterns")
+    profile = load(source)
+    check_target(folder, force=force)
+    pattern_set = draft(profile, job, also)
+    if not pattern_set.parts:
+        raise UsageError(f"{source}: this job has no parts to make")
+    drawn = files(pattern_set, options or Options())
+    publish(folder, drawn, force=force)
+    return folder, pattern_set, tuple(drawn)
+
+
+def _as_seen(part: Part, mirror: bool) -> Part:
+    return part.mirrored() if mirror and part.side == "flesh" else part
+
+
+def _pdf(pattern_set: PatternSet, parts: tuple[Part, ...], options: Options) -> bytes:
+    from bellowscut.export.pdf import write_pdf
+    from bellowscut.pages.cover import cover_pages
+    from bellowscut.pages.sheets import sheet_pages
+    from bellowscut.pages.trial_corner import trial_corner_pages
+
+    bellows = pattern_set.bellows
+    profile = bellows.profile
+    pages = (
+        *cover_pages(bellows, pattern_set.parts, pattern_set.notes, paper=options.paper),
+        *trial_corner_pages(bellows, pattern_set.parts, paper=options.paper),
+        *sheet_pages(
+            parts,
+            paper=options.paper,
+            name=profile.name,
+            fingerprint=profile.fingerprint,
+            all_pieces=options.all_pieces,
+            mirror=options.mirror,
+            gluing_distance=bellows.gluing_distance,
+        ),
+    )
+    return write_pdf(pages, title=profile.name, subject=_told(bellows, options))
+
+
+def _drawings(bellows: Bellows, parts: tuple[Part, ...], options: Options) -> Mapping[str, bytes]:
+    from bellowscut.layout.apart import apart
+    from bellowscut.pages.templates import templates
+
+    found: dict[str, bytes] = {}
+    told = _told(bellows, options)
+    for stem, (width, height, drawn) in (
+        ("patterns", apart(parts, (bellows.profile.name, told))),
+        ("templates", templates(bellows, parts)),
+    ):
+        title = f"{bellows.profile.name}: {stem}"
+        if "svg" in options.formats:
+            from bellowscut.export.svg import write_svg
+
+            found[f"{stem}.svg"] = write_svg(drawn, width, height, title=title, description=told, flatten=options.flatten)
+        if "dxf" in options.formats:
+            from bellowscut.export.dxf import write_dxf
+
+            found[f"{stem}.dxf"] = write_dxf(
+                drawn, width, height, version=options.dxf, flatten=options.flatten, title=title, description=told
+            )
+    return found
+
+
+def _told(bellows: Bellows, options: Options) -> str:
+    """What every drawing says of itself."""
+    side = "grain" if options.mirror else "flesh"
+    return f"Bellows pattern {bellows.profile.fingerprint}, true size in millimetres; leather shows the {side} side."

@@ -1,0 +1,1 @@
+"""Laws over random instruments, and the second route in space."""

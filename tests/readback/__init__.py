@@ -1,0 +1,1 @@
+"""Files read back with other programs than those that wrote them."""

@@ -1,0 +1,74 @@
+"""What a command does not need, it does not load: held by module names, since milliseconds differ between machines."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+
+WRITERS = {"ezdxf", "reportlab", "svgwrite"}
+HEAVY = WRITERS | {"numpy", "shapely", "HersheyFonts"}
+
+PROFILE = """
+format = 1
+[section]
+shape = "regular"
+sides = 6
+end_size = "6 1/4 in"
+[bellows]
+folds = 6
+fold_depth = "25 mm"
+"""
+
+RUN = """
+import json, sys
+from bellowscut.cli import main
+code = main(sys.argv[1:], prog_name="bellowscut", standalone_mode=False)
+print(json.dumps([code, sorted({name.split(".")[0] for name in sys.modules})]), file=sys.stderr)
+"""
+
+
+def loaded(*arguments: str) -> tuple[str, set[str]]:
+    """What a command prints, and the top names of all modules loaded when it is done."""
+    done = subprocess.run(
+        [sys.executable, "-c", RUN, *arguments], cwd=ROOT, capture_output=True, text=True, encoding="utf-8", check=False, timeout=60
+    )
+    assert done.returncode == 0, done.stderr
+    code, names = json.loads(done.stderr.splitlines()[-1])
+    assert not code, done.stderr
+    return done.stdout, set(names)
+
+
+@pytest.fixture
+def profile(tmp_path: Path) -> str:
+    path = tmp_path / "instrument.toml"
+    path.write_text(PROFILE, encoding="utf-8")
+    return str(path)
+
+
+@pytest.mark.parametrize("arguments", [["--help"], ["make", "--help"], ["new", "--help"]], ids=" ".join)
+def test_help_loads_nothing_heavy(arguments: list[str]) -> None:
+    printed, names = loaded(*arguments)
+    assert printed.strip()
+    assert "click" in names
+    assert not names & HEAVY
+
+
+def test_check_loads_no_writer(profile: str) -> None:
+    printed, names = loaded("check", profile)
+    assert printed.strip()
+    assert "bellowscut" in names
+    assert not names & WRITERS
+
+
+def test_make_loads_the_writers_it_needs_and_no_other(profile: str, tmp_path: Path) -> None:
+    """Proves as well that the names looked for above are those that the libraries go by."""
+    _, names = loaded("make", profile, "--out", str(tmp_path / "all"))
+    assert names >= WRITERS
+    _, names = loaded("make", profile, "--out", str(tmp_path / "pdf"), "--format", "pdf")
+    assert names & WRITERS == {"reportlab"}

@@ -11,11 +11,11 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any, TypeVar
+from typing import Any
 
-from bellowscut import folds, section
-from bellowscut.errors import Problem, ProfileError, Refusal
+from bellowscut import folds, limits, section
 from bellowscut.folds import Corner
+from bellowscut.limits import Problems
 from bellowscut.materials import Material
 from bellowscut.profile import Profile
 from bellowscut.schema import SectionSpec
@@ -24,22 +24,6 @@ from bellowscut.shapes import inset, least_width
 from bellowscut.sources import FORM_SLOPE
 from bellowscut.stack import Layers, Stack, closed_stack, mean_lap
 from bellowscut.units import both
-
-T = TypeVar("T")
-
-KEYS = {
-    "sides": "section.sides",
-    "measure": "section.measure",
-    "end_size": "section.end_size",
-    "flats": "section.flats",
-    "side_lengths": "section.side_lengths",
-    "corners": "section.corners",
-    "ridge_setback": "section.ridge_setback",
-    "closed_gap": "bellows.closed_gap",
-    "travel": "bellows.travel",
-    "gusset_width": "gusset.use",
-}
-"""Profile key of each quantity that the geometry core may refuse."""
 
 
 @dataclass(frozen=True)
@@ -190,7 +174,7 @@ class Bellows:
 
     def depth_limit(self) -> float:
         """Fold depth that this section cannot reach [mm]."""
-        return _depth_limit(self.section, self.corners, self.profile.gusset.lap)
+        return limits.depth_limit(self.section, self.corners, self.profile.gusset.lap)
 
     def material(self, name: str) -> Material:
         """The material of that name."""
@@ -215,7 +199,7 @@ def build(profile: Profile) -> Bellows:
     ProfileError
         Everything that the geometry refuses, each with its profile key.
     """
-    found = _Problems(profile)
+    found = Problems(profile)
     made = found.attempt(lambda: _section(profile, found))
     found.stop()
     assert made is not None
@@ -223,11 +207,11 @@ def build(profile: Profile) -> Bellows:
     gap = profile.bellows.corner_gap
     if gap is None:
         gap = folds.default_corner_gap(made.turns, layers.card)
-    relief = found.attempt(lambda: _relief(profile, made, gap, found))
+    relief = found.attempt(lambda: limits.relief(profile, made, gap, found))
     found.stop()
     assert relief is not None
     corners = tuple(Corner(turn, profile.bellows.fold_depth, gap, relief) for turn in made.turns)
-    _check_depth(made, corners, found)
+    limits.check_depth(made, corners, found)
     found.stop()
     stretch = found.attempt(lambda: _stretch(profile, layers))
     allowed = found.attempt(lambda: _gusset_stretch(profile, corners, stretch))
@@ -251,29 +235,7 @@ def build(profile: Profile) -> Bellows:
     return bellows
 
 
-class _Problems:
-    """Gathers refusals, so that as many as possible are reported at once."""
-
-    def __init__(self, profile: Profile) -> None:
-        self.profile = profile
-        self.problems: list[Problem] = []
-
-    def add(self, key: str, message: str) -> None:
-        self.problems.append(self.profile.problem(key, message))
-
-    def attempt(self, work: Callable[[], T], key: str = "") -> T | None:
-        try:
-            return work()
-        except Refusal as refusal:
-            self.add(key or KEYS[refusal.quantity], refusal.message)
-            return None
-
-    def stop(self) -> None:
-        if self.problems:
-            raise ProfileError(tuple(self.problems))
-
-
-def _section(profile: Profile, found: _Problems) -> Section | None:
+def _section(profile: Profile, found: Problems) -> Section | None:
     spec = profile.section
     cover = profile.materials[profile.end_strip.material].thickness if spec.measured_on == "frame-covered" else 0.0
 
@@ -349,57 +311,6 @@ def _valley_gap(profile: Profile, layers: Layers) -> float:
     return needed_valley_gap(profile, layers) if profile.card.valley_gap is None else profile.card.valley_gap
 
 
-def _relief(profile: Profile, made: Section, gap: float, found: _Problems) -> float | None:
-    spec = profile.bellows
-    relief = spec.relief
-    key = "bellows.relief"
-    if relief is None:
-        assert spec.closed_gap is not None
-        relief = folds.relief_for_closed_gap(made.turns, spec.fold_depth, gap, spec.closed_gap)
-        key = "bellows.closed_gap"
-    limit = 90 - max(made.turns) / 2
-    if relief >= limit:
-        found.add(
-            key,
-            f"a relief of {relief:.1f} degrees would leave the card no leg; with this section it must be from 0 to under {limit:.1f}, usually 5",
-        )
-        return None
-    return relief
-
-
-def _depth_limit(made: Section, corners: tuple[Corner, ...], lap: float) -> float:
-    return min(folds.depth_limit(side, corners[i], corners[(i + 1) % made.count], lap) for i, side in enumerate(made.sides))
-
-
-def _check_depth(made: Section, corners: tuple[Corner, ...], found: _Problems) -> None:
-    profile = found.profile
-    depth, lap = profile.bellows.fold_depth, profile.gusset.lap
-    limit = _depth_limit(made, corners, lap)
-    if depth < limit:
-        return
-    if limit > 0:
-        found.add(
-            "bellows.fold_depth", f"too deep for this section: the gusset laps would meet on the card; it must be under {both(limit)}"
-        )
-    most = _lap_limit(made, corners, depth, lap)
-    if most > 0 and (limit <= 0 or "gusset.lap" in profile.given):
-        found.add(
-            "gusset.lap", f"with folds {both(depth)} deep the laps would meet on the card's valley edge; it must be under {both(most)}"
-        )
-    elif limit <= 0:
-        found.add("section", f"its smallest side is too short for any fold with gusset laps of {both(lap)} and this corner gap")
-
-
-def _lap_limit(made: Section, corners: tuple[Corner, ...], depth: float, lap: float) -> float:
-    """Gusset lap at which `depth` becomes the limit [mm]; the limit falls in a straight line with the lap."""
-    found = []
-    for i, side in enumerate(made.sides):
-        pair = corners[i], corners[(i + 1) % made.count]
-        room, limit = (folds.depth_limit(side, *pair, each) for each in (0.0, lap))
-        found.append(lap * (room - depth) / (room - limit))
-    return min(found)
-
-
 def _stretch(profile: Profile, layers: Layers) -> float:
     spec = profile.bellows
     if spec.travel is None:
@@ -417,7 +328,7 @@ def _gusset_stretch(profile: Profile, corners: tuple[Corner, ...], stretch: floa
     return min(corner.stretch_for_gusset(use[0], profile.gusset.lap, profile.gusset.tip_lap) for corner in corners)
 
 
-def _check_made(bellows: Bellows, found: _Problems) -> None:
+def _check_made(bellows: Bellows, found: Problems) -> None:
     """Refuse what only shows once everything is worked out."""
     profile = bellows.profile
     gusset = profile.gusset
@@ -435,6 +346,7 @@ def _check_made(bellows: Bellows, found: _Problems) -> None:
     skive_most = min(gusset.lap, gusset.tip_lap)
     if gusset.skive is not None and gusset.skive > skive_most:
         found.add("gusset.skive", f"wider than the smaller of lap and tip lap; at most {both(skive_most)}")
+    _check_facing(bellows, found)
     if gusset.use is not None:
         return
     most = min(_room_for_turn(bellows, corner) for corner in bellows.corners)
@@ -448,6 +360,31 @@ def _check_made(bellows: Bellows, found: _Problems) -> None:
             )
         elif key == "gusset.ridge_turn":
             found.add("gusset.tip_lap", "the gusset's tip would vanish at the ridge; make the tip lap nearer to the lap")
+
+
+def _check_facing(bellows: Bellows, found: Problems) -> None:
+    """Refuse a facing of which nothing is left."""
+    facing = bellows.profile.facing
+    if facing is None:
+        return
+    low = bellows.ridge_gap / 2
+    if facing.order == "first":
+        # The margin is taken off all round: half the height, or the part of the width that the legs leave at the valley.
+        high = bellows.depth - bellows.valley_gap / 2
+        reach = [1 / math.cos(corner.lean) + math.tan(corner.lean) for corner in bellows.corners]
+        widths = [bellows.card_width(i, high) / (reach[i] + reach[(i + 1) % bellows.section.count]) for i in range(bellows.section.count)]
+        most = min((high - low) / 2, *widths)
+        if facing.margin >= most:
+            found.add("facing.margin", f"it leaves nothing of the facing; it must be under {both(most)}")
+        return
+    low += max(0.0, bellows.profile.edge_strip.lap - facing.overlap)
+    if low >= bellows.depth:
+        found.add(
+            "edge_strip.lap",
+            f"it leaves no window for a facing; it must be under {both(bellows.depth + facing.overlap - bellows.ridge_gap / 2)}",
+        )
+    elif low >= bellows.depth - facing.short_of_valley:
+        found.add("facing.short_of_valley", f"it leaves nothing of the facing; it must be under {both(bellows.depth - low)}")
 
 
 def _room_for_turn(bellows: Bellows, corner: Corner) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterator
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -35,7 +35,7 @@ class Bench(click.Group):
             ctx.exit(error.exit_code)
 
 
-class Paper(click.ParamType):
+class Paper(click.ParamType[tuple[float, float]]):
     """A paper size by name, or W x H with units."""
 
     name = "paper"
@@ -60,7 +60,7 @@ class Paper(click.ParamType):
         return [CompletionItem(name) for name in PAPERS if name.startswith(incomplete.lower())]
 
 
-class Millimetres(click.ParamType):
+class Millimetres(click.ParamType[float]):
     """A small length for flattening arcs."""
 
     name = "mm"
@@ -80,7 +80,7 @@ class Millimetres(click.ParamType):
         return length
 
 
-class Kind(click.ParamType):
+class Kind(click.ParamType[str]):
     """A kind of part, in the trade's words."""
 
     name = "kind"
@@ -103,7 +103,7 @@ class Kind(click.ParamType):
         return [CompletionItem(kind) for kind in _kinds() if kind.startswith(incomplete)]
 
 
-class ProfileName(click.ParamType):
+class ProfileName(click.ParamType[str]):
     """A profile: a file, or the name of one that ships with the package."""
 
     name = "profile"
@@ -252,17 +252,12 @@ def _show(pattern_set: PatternSet) -> None:
         summary.part_lines(pattern_set.parts),
         summary.material_lines(pattern_set.estimate),
     )
-    for kind, line in _flat(parts):
+    for kind, line in chain.from_iterable(parts):
         _say(kind, line)
-
-
-def _flat(groups: tuple[Iterator[tuple[str, str]], ...]) -> Iterator[tuple[str, str]]:
-    for group in groups:
-        yield from group
 
 
 def _say(kind: str, line: str) -> None:
     """One line, quietly coloured on a terminal; plain in a pipe or when NO_COLOR is set."""
     plain = bool(os.environ.get("NO_COLOR")) or not sys.stdout.isatty()
-    style: dict[str, Any] = {"heading": {"bold": True}, "warning": {"fg": "yellow"}}.get(kind, {})
-    click.echo(line if plain else click.style(line, **style))
+    styled = line if plain else click.style(line, bold=kind == "heading", fg="yellow" if kind == "warning" else None)
+    click.echo(styled)

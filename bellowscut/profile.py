@@ -22,7 +22,7 @@ from typing import Any
 from bellowscut.errors import Problem, ProfileError
 from bellowscut.materials import BUILT_IN, Material
 from bellowscut.profile_text import commented
-from bellowscut.reading import Faults, key_named, parse, problem_at, read_materials, read_tables, shown
+from bellowscut.reading import FILE_SHOWN, Faults, key_named, parse, problem_at, read_materials, read_tables, shown
 from bellowscut.rules import check, materials_used, pare
 from bellowscut.schema import (
     FORMAT,
@@ -132,7 +132,7 @@ class Profile:
         path = undotted(key)
         lines = {undotted(name): line for name, line in self.lines.items()}
         written = {undotted(name): value for name, value in self.written.items()}
-        return problem_at(shown(self.source), lines, written, path, message, self._default_in_words(path))
+        return problem_at(shown(self.source, FILE_SHOWN), lines, written, path, message, self._default_in_words(path))
 
     def _default_in_words(self, path: tuple[str, ...]) -> str:
         found = key_named(path)
@@ -231,7 +231,7 @@ def loads(text: str, source: str = "profile.toml", name: str = "profile") -> Pro
     ProfileError
         With every problem found.
     """
-    label = shown(source)
+    label = shown(source, FILE_SHOWN)
     text = text.removeprefix("\ufeff")
     document = parse(text, label)
     found = places(text)
@@ -315,7 +315,7 @@ def _text(source: str) -> str:
 
 
 def _file_error(source: str, message: str, line: int = 0) -> ProfileError:
-    return ProfileError((Problem("", "", message, shown(source), line),))
+    return ProfileError((Problem("", "", message, shown(source, FILE_SHOWN), line),))
 
 
 def _name(stem: str) -> str:

@@ -23,6 +23,9 @@ MOST_PROBLEMS = 100
 VALUE_SHOWN = 60
 """Characters of a value that a message repeats [-]."""
 
+FILE_SHOWN = 500
+"""Most characters of a file's name in a message; a path is of no use cut short [-]."""
+
 _AT_LINE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")
 _UNQUOTED = re.compile(r"^[^=#\[]*=\s*([-+]?[\d.][^\"'#\[\]]*?)\s*(?:#.*)?$")
 
@@ -66,10 +69,10 @@ def problem_at(source: str, lines: Mapping[Path, int], written: Mapping[Path, st
     return Problem(dotted(path), shown(written.get(path, default)), message, source, line)
 
 
-def shown(value: str) -> str:
-    """A value on one line, cut short when it is long."""
+def shown(value: str, most: int = VALUE_SHOWN) -> str:
+    """A value or a file name on one line, cut short past so many characters."""
     line = "".join(c if c.isprintable() else "?" for c in " ".join(value.split()))
-    return line if len(line) <= VALUE_SHOWN else f"{line[: VALUE_SHOWN - 3]}..."
+    return line if len(line) <= most else f"{line[: most - 3]}..."
 
 
 def parse(text: str, source: str) -> dict[str, Any]:

@@ -29,6 +29,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("reading", "profile_text"),
     ("rules",),
     ("profile",),
+    ("limits",),
     ("bellows",),
     ("parts.part",),
     ("parts.*",),

@@ -1,0 +1,158 @@
+"""Limits that a profile runs into before there is a bellows: relief, fold depth, gusset lap.
+
+What is refused is gathered with the profile key that asked for it, so that as
+much as possible is reported at once. Lengths in millimetres, angles in degrees.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from bellowscut import folds
+from bellowscut.errors import Problem, ProfileError, Refusal
+from bellowscut.folds import Corner
+from bellowscut.profile import Profile
+from bellowscut.schema import RELIEF
+from bellowscut.section import Section
+from bellowscut.units import both, plain_number
+
+T = TypeVar("T")
+
+KEYS = {
+    "sides": "section.sides",
+    "measure": "section.measure",
+    "end_size": "section.end_size",
+    "flats": "section.flats",
+    "side_lengths": "section.side_lengths",
+    "corners": "section.corners",
+    "ridge_setback": "section.ridge_setback",
+    "closed_gap": "bellows.closed_gap",
+    "travel": "bellows.travel",
+    "gusset_width": "gusset.use",
+}
+"""Profile key of each quantity that the geometry core may refuse."""
+
+
+class Problems:
+    """Gathers refusals, so that as many as possible are reported at once."""
+
+    def __init__(self, profile: Profile) -> None:
+        self.profile = profile
+        self.problems: list[Problem] = []
+
+    def add(self, key: str, message: str) -> None:
+        """Add a problem of a profile key."""
+        self.problems.append(self.profile.problem(key, message))
+
+    def attempt(self, work: Callable[[], T], key: str = "") -> T | None:
+        """What `work` returns; None where it refuses, which becomes a problem of `key` or of the quantity's own key."""
+        try:
+            return work()
+        except Refusal as refusal:
+            self.add(key or KEYS[refusal.quantity], refusal.message)
+            return None
+
+    def stop(self) -> None:
+        """Raise `ProfileError` with everything gathered, if there is anything."""
+        if self.problems:
+            raise ProfileError(tuple(self.problems))
+
+
+def relief(profile: Profile, made: Section, gap: float, found: Problems) -> float | None:
+    """The relief [deg], given or from the closed gap; None, with its problem added, where it leaves the card no leg.
+
+    Parameters
+    ----------
+    profile : Profile
+        What was asked for.
+    made : Section
+        The section.
+    gap : float
+        Corner gap [mm].
+    found : Problems
+        Takes what is refused.
+    """
+    spec = profile.bellows
+    value = spec.relief
+    if value is None:
+        assert spec.closed_gap is not None
+        value = folds.relief_for_closed_gap(made.turns, spec.fold_depth, gap, spec.closed_gap)
+    limit = 90 - max(made.turns) / 2
+    if value >= limit:
+        found.add(
+            _relief_key(profile),
+            f"a relief of {value:.1f} degrees would leave the card no leg; with this section it must be from 0 to under {limit:.1f}, usually 5",
+        )
+        return None
+    return value
+
+
+def _relief_key(profile: Profile) -> str:
+    return "bellows.closed_gap" if profile.bellows.relief is None else "bellows.relief"
+
+
+def depth_limit(made: Section, corners: tuple[Corner, ...], lap: float) -> float:
+    """Fold depth that the section cannot reach with this gusset lap [mm]."""
+    return min(folds.depth_limit(side, corners[i], corners[(i + 1) % made.count], lap) for i, side in enumerate(made.sides))
+
+
+def check_depth(made: Section, corners: tuple[Corner, ...], found: Problems) -> None:
+    """Add a problem for each key that would bring the fold depth under its limit by itself.
+
+    Parameters
+    ----------
+    made : Section
+        The section.
+    corners : tuple of Corner
+        Its corners.
+    found : Problems
+        Takes what is refused.
+    """
+    profile = found.profile
+    depth, lap = profile.bellows.fold_depth, profile.gusset.lap
+    limit = depth_limit(made, corners, lap)
+    if depth < limit:
+        return
+    before = len(found.problems)
+    if limit > 0:
+        found.add(
+            "bellows.fold_depth", f"too deep for this section: the gusset laps would meet on the card; it must be under {both(limit)}"
+        )
+    most = _lap_limit(made, corners, depth, lap)
+    if most > 0 and (limit <= 0 or "gusset.lap" in profile.given):
+        found.add(
+            "gusset.lap", f"with folds {both(depth)} deep the laps would meet on the card's valley edge; it must be under {both(most)}"
+        )
+    steepest = corners[0].relief
+    if steepest > RELIEF and depth < depth_limit(made, _at_relief(corners, RELIEF), lap):
+        low, high = RELIEF, steepest
+        for _ in range(50):
+            middle = (low + high) / 2
+            low, high = (middle, high) if depth < depth_limit(made, _at_relief(corners, middle), lap) else (low, middle)
+        if profile.bellows.relief is None:
+            closed = min(corner.opening(0) for corner in _at_relief(corners, low))
+            found.add(
+                "bellows.closed_gap",
+                f"it needs a relief of {steepest:.1f} degrees, too much for folds this deep; it must be under {both(closed)}",
+            )
+        else:
+            found.add(
+                "bellows.relief", f"too much for folds {both(depth)} deep: it must be under {plain_number(low, 1)} degrees, usually 5"
+            )
+    if len(found.problems) == before:
+        found.add("section", f"its smallest side is too short for any fold with gusset laps of {both(lap)} and this corner gap")
+
+
+def _at_relief(corners: tuple[Corner, ...], relief: float) -> tuple[Corner, ...]:
+    return tuple(Corner(corner.turn, corner.depth, corner.gap, relief) for corner in corners)
+
+
+def _lap_limit(made: Section, corners: tuple[Corner, ...], depth: float, lap: float) -> float:
+    """Gusset lap at which `depth` becomes the limit [mm]; the limit falls in a straight line with the lap."""
+    found = []
+    for i, side in enumerate(made.sides):
+        pair = corners[i], corners[(i + 1) % made.count]
+        room, limit = (folds.depth_limit(side, *pair, each) for each in (0.0, lap))
+        found.append(lap * (room - depth) / (room - limit))
+    return min(found)

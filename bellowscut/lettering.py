@@ -9,6 +9,7 @@ stand here as a table; a test holds them against the font files.
 from __future__ import annotations
 
 import unicodedata
+from functools import lru_cache
 
 from bellowscut.drawing import Label
 from bellowscut.shapes import Point
@@ -91,6 +92,7 @@ _NEAREST = {
 }
 
 
+@lru_cache(maxsize=4096)
 def printable(text: str) -> str:
     """The nearest text that the fonts can show.
 
@@ -122,6 +124,7 @@ def printable(text: str) -> str:
     return "".join(shown)
 
 
+@lru_cache(maxsize=4096)
 def text_width(text: str, height: float, *, bold: bool = False) -> float:
     """Width of one line of text as the exporters write it.
 

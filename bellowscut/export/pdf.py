@@ -109,7 +109,7 @@ def write_pdf(pages: Sequence[Page], *, title: str, subject: str = "") -> bytes:
 
     _know_fonts()
     into = io.BytesIO()
-    with _no_clock():
+    with _settled():
         canvas = Canvas(into, invariant=1, pdfVersion=(1, 6), pageCompression=1, initialFontName=PLAIN_FONT, lang="en")
     canvas.setTitle(title)
     canvas.setSubject(subject)
@@ -140,12 +140,20 @@ def _know_fonts() -> None:
 
 
 @contextmanager
-def _no_clock() -> Iterator[None]:
-    """Hide SOURCE_DATE_EPOCH, which would put a date of its own into the file."""
+def _settled() -> Iterator[None]:
+    """Settings of the library that must hold while a file is written, and no longer.
+
+    SOURCE_DATE_EPOCH would put a date of its own into the file; streams written
+    as letters are a quarter larger and slow.
+    """
+    from reportlab import rl_config
+
     held = os.environ.pop("SOURCE_DATE_EPOCH", None)
+    as_letters, rl_config.useA85 = rl_config.useA85, 0
     try:
         yield
     finally:
+        rl_config.useA85 = as_letters
         if held is not None:
             os.environ["SOURCE_DATE_EPOCH"] = held
 

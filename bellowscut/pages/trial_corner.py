@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import permutations
 
 from bellowscut.bellows import Bellows
@@ -96,9 +97,9 @@ class _Block:
 
     pieces: tuple[tuple[TrialPiece, float, float], ...]
 
-    @property
+    @cached_property
     def _box(self) -> tuple[float, float, float, float]:
-        return bounds([(x + dx, y + dy) for piece, dx, dy in self.pieces for x, y in piece.ground()])
+        return bounds([(x + dx, y + dy) for piece, dx, dy in self.pieces for x, y in piece.ground])
 
     @property
     def size(self) -> tuple[float, float]:
@@ -123,11 +124,11 @@ Spot = tuple[_Block, Point]
 def _sheets(pieces: Sequence[TrialPiece], area: tuple[float, float], words: float) -> list[list[Spot]]:
     """Blocks on as few sheets as may be, the first of which keeps room for the words; empty when a piece is too large [mm]."""
     left, gusset, right, low, high, *gauges = pieces
-    shift = _shift_clear(left.ground(), gusset.ground())
-    moved = tuple((x + shift, y) for x, y in gusset.ground())
-    beside = max(_shift_clear(moved, right.ground()), _shift_clear(left.ground(), right.ground()))
+    shift = _shift_clear(left.ground, gusset.ground)
+    moved = tuple((x + shift, y) for x, y in gusset.ground)
+    beside = max(_shift_clear(moved, right.ground), _shift_clear(left.ground, right.ground))
     nested = _Block(((left, 0.0, 0.0), (gusset, shift, 0.0), (right, beside, 0.0)))
-    over = _shift_clear(_across(low.ground()), _across(high.ground()))
+    over = _shift_clear(_across(low.ground), _across(high.ground))
     plates = _Block(((low, 0.0, 0.0), (high, 0.0, over)))
     single = [_Block(((piece, 0.0, 0.0),)) for piece in pieces]
     small = [_Block(((piece, 0.0, 0.0),)) for piece in gauges]
@@ -253,7 +254,7 @@ def _moved(item: Item, dx: float, dy: float) -> Item:
 
 def _too_large(pieces: Sequence[TrialPiece], furniture: Furniture) -> Page:
     """A page that says what paper the trial corner needs."""
-    boxes = [bounds(piece.ground()) for piece in pieces]
+    boxes = [bounds(piece.ground) for piece in pieces]
     area = furniture.area_size
     wide = max(c - a for a, _, c, _ in boxes) + furniture.size[0] - area[0]
     tall = max(d - b for _, b, _, d in boxes) + furniture.size[1] - area[1]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Label, Line, Pen, Role, Stroke, Tint
@@ -71,6 +72,7 @@ class TrialPiece:
     labels: tuple[Label, ...]
     strokes: tuple[Stroke, ...] = ()
 
+    @cached_property
     def ground(self) -> tuple[Point, ...]:
         """What the piece needs of the paper [mm]: its outline, or a box where lettering stands beside it."""
         points = self.outline.flattened()

@@ -33,8 +33,6 @@ import time
 from dataclasses import dataclass, field
 from pathlib import Path
 
-ROOT = Path(__file__).parents[2]
-
 FLOOR = "import click, ezdxf, HersheyFonts, numpy, shapely, svgwrite, reportlab.pdfgen.canvas"
 MAKE = "from bellowscut.cli import main; main(prog_name='bellowscut')"
 
@@ -66,7 +64,7 @@ class Runs:
         """Run the command once, into a folder of its own."""
         out = ["--out", str(Path(tempfile.mkdtemp(dir=place)) / "out")] if self.writes else []
         start = time.perf_counter()
-        process = subprocess.Popen([*self.command, *out], cwd=ROOT, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL)
+        process = subprocess.Popen([*self.command, *out], cwd=tempfile.gettempdir(), stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL)
         _, status, usage = os.wait4(process.pid, 0)
         self.seconds.append(time.perf_counter() - start)
         self.peaks.append(usage.ru_maxrss / PEAK_UNITS_A_MIB)

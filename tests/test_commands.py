@@ -1,0 +1,189 @@
+"""One table of commands and inputs with the exit codes expected, and what a user sees and finds on the disk."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from bellowscut.cli import main
+from bellowscut.profile import shipped
+
+FIVE_LINES = """\
+format = 1
+[section]
+shape = "regular"
+sides = 6
+end_size = "{size}"
+[bellows]
+folds = 6
+fold_depth = "{depth}"
+"""
+FILES = {
+    "patterns.pdf",
+    "patterns.svg",
+    "patterns.dxf",
+    "templates.svg",
+    "templates.dxf",
+    "summary.json",
+    "summary.txt",
+    "cutlist.csv",
+    "profile.toml",
+}
+
+
+@pytest.fixture
+def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty folder to work in, with some profiles, sound and unsound."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "good.toml").write_text(FIVE_LINES.format(size="6 1/4 in", depth="25 mm"))
+    (tmp_path / "deep.toml").write_text(FIVE_LINES.format(size="6 1/4 in", depth="60 mm"))
+    (tmp_path / "broken.toml").write_text("format = 1\n[section\n")
+    (tmp_path / "binary.toml").write_bytes(bytes(range(256)))
+    (tmp_path / "empty.toml").write_text("")
+    (tmp_path / "file").write_text("mine")
+    (tmp_path / "mine").mkdir()
+    (tmp_path / "mine" / "notes.txt").write_text("mine")
+    (tmp_path / "link").symlink_to(tmp_path / "mine")
+    return tmp_path
+
+
+def run(*words: str, given: str | None = None) -> Result:
+    return CliRunner().invoke(main, list(words), prog_name="bellowscut", input=given)
+
+
+WORDS: tuple[tuple[str, int, str], ...] = (
+    ("--help", 0, "Commands:"),
+    ("--version", 0, "bellowscut"),
+    ("make --help", 0, "--all-pieces"),
+    ("profiles", 0, "six-sided-treble"),
+    ("check good.toml", 0, "gluing distance"),
+    ("check square-box --job regusset --also hinge", 0, "hinge"),
+    ("check single-fold-baby --job strips", 0, "Edge strip"),
+    ("make good.toml --format svg", 0, "good-patterns"),
+    ("new fresh.toml --plain", 0, "fresh.toml"),
+    ("check", 2, "PROFILE"),
+    ("check nowhere.toml", 2, "nowhere.toml"),
+    ("check six-sided-trebel", 2, "six-sided-treble"),
+    ("check mine", 2, "folder"),
+    ("check broken.toml", 2, "broken.toml:2"),
+    ("check binary.toml", 2, "UTF-8"),
+    ("check empty.toml", 2, "section"),
+    ("check deep.toml", 2, "deep.toml:8: bellows.fold_depth: is"),
+    ("make deep.toml", 2, "must be under"),
+    ("make good.toml --paper a9", 2, "paper"),
+    ("make good.toml --paper 20x20", 2, "20"),
+    ("make good.toml --job everything", 2, "regusset"),
+    ("make good.toml --also gussett", 2, "gusset"),
+    ("make good.toml --format gif", 2, "svg"),
+    ("make good.toml --flatten 0", 2, "0.01"),
+    ("make good.toml --flatten nan", 2, "length"),
+    ("make good.toml --out mine", 2, "mine"),
+    ("make good.toml --out mine --force", 2, "notes.txt"),
+    ("make good.toml --out file --force", 2, "file"),
+    ("make good.toml --out link --force", 2, "link"),
+    ("make good.toml --out no/where", 2, "no"),
+    ("new good.toml --plain", 2, "good.toml"),
+    ("new good.toml", 2, "good.toml"),
+    ("new other.toml --from nowhere", 2, "nowhere"),
+    ("new other.toml", 1, "nothing was written"),
+    ("unmake good.toml", 2, "unmake"),
+)
+
+
+@pytest.mark.parametrize(("words", "code", "told"), WORDS, ids=[row[0] for row in WORDS])
+def test_words_give_their_exit_code(bench: Path, words: str, code: int, told: str) -> None:
+    before = {path: path.read_bytes() for path in bench.rglob("*") if path.is_file()}
+    result = run(*words.split(), given="")
+    assert result.exit_code == code, result.output
+    assert told in (result.stderr if code else result.stdout)
+    assert "Traceback" not in result.output
+    if code:
+        # With an error nothing is written and nothing is lost.
+        assert {path: path.read_bytes() for path in bench.rglob("*") if path.is_file()} == before
+
+
+@pytest.mark.parametrize("name", shipped())
+def test_every_shipped_profile_is_made(bench: Path, name: str) -> None:
+    result = run("make", name, "--out", "set")
+    assert result.exit_code == 0, result.output
+    assert {path.name for path in (bench / "set").iterdir()} == FILES
+    told = json.loads((bench / "set" / "summary.json").read_text())
+    assert told["derived"]["travel"] > 0
+    # What was used is kept, and makes the same set again, byte for byte.
+    again = run("make", str(bench / "set" / "profile.toml"), "--out", "again")
+    assert again.exit_code == 0, again.output
+    for path in (bench / "set").iterdir():
+        assert (bench / "again" / path.name).read_bytes() == path.read_bytes(), path.name
+
+
+def test_inches_and_millimetres_make_the_same_set(bench: Path) -> None:
+    for stem, size, depth in (("inch", "6 1/4 in", "25.4 mm"), ("metric", "158.75 mm", "1 in")):
+        folder = bench / stem
+        folder.mkdir()
+        (folder / "box.toml").write_text(FIVE_LINES.format(size=size, depth=depth))
+        assert run("make", str(folder / "box.toml"), "--out", str(folder / "set")).exit_code == 0
+    for name in FILES:
+        assert (bench / "inch" / "set" / name).read_bytes() == (bench / "metric" / "set" / name).read_bytes(), name
+
+
+def test_an_older_set_is_replaced_only_when_asked(bench: Path) -> None:
+    assert run("make", "good.toml", "--out", "set", "--format", "svg").exit_code == 0
+    assert run("make", "good.toml", "--out", "set").exit_code == 2
+    assert not (bench / "set" / "patterns.pdf").exists()
+    assert run("make", "good.toml", "--out", "set", "--force").exit_code == 0
+    assert {path.name for path in (bench / "set").iterdir()} == FILES
+
+
+def test_warnings_do_not_stop_a_set(bench: Path) -> None:
+    (bench / "worn.toml").write_text(FIVE_LINES.format(size="6 1/4 in", depth="25 mm") + 'old_closed_length = "30 mm"\n')
+    result = run("make", "worn.toml", "--out", "set")
+    assert result.exit_code == 0
+    assert "it will not go back in its case" in " ".join(result.stdout.split())
+    assert [note["code"] for note in json.loads((bench / "set" / "summary.json").read_text())["warnings"]] == ["closed-length"]
+
+
+def test_mirrored_leather_says_so_everywhere(bench: Path) -> None:
+    assert run("make", "good.toml", "--out", "set", "--mirror").exit_code == 0
+    assert "This is the grain side" in (bench / "set" / "summary.txt").read_text()
+    assert "shows the grain side" in (bench / "set" / "patterns.svg").read_text()
+    sides = {part["kind"]: part["side"] for part in json.loads((bench / "set" / "summary.json").read_text())["parts"]}
+    assert sides["gusset"] == "grain"
+    assert sides["card"] == "outside"
+
+
+def test_a_pipe_gets_plain_text(bench: Path) -> None:
+    assert (bench / "good.toml").is_file()
+    assert "\x1b" not in run("check", "good.toml").output
+
+
+@pytest.mark.skipif(shutil.which("script") is None, reason="needs a program that gives a terminal")
+@pytest.mark.parametrize(("value", "coloured"), [("", True), ("1", False)])
+def test_a_terminal_is_coloured_unless_asked_not_to(bench: Path, value: str, coloured: bool) -> None:
+    import subprocess
+    import sys
+
+    command = f"{sys.executable} -m bellowscut check six-sided-deep"
+    environment = {**os.environ, "NO_COLOR": value, "TERM": "xterm", "PYTHONPATH": str(Path(__file__).parents[1])}
+    told = subprocess.run(
+        ["script", "-qec", command, "/dev/null"], env=environment, cwd=bench, stdin=subprocess.DEVNULL, capture_output=True, check=True
+    )
+    assert (b"\x1b[1m" in told.stdout) is coloured
+    assert b"gluing distance" in told.stdout
+
+
+@pytest.mark.parametrize(
+    ("words", "offered"),
+    [("check six-sided-tr", "six-sided-treble"), ("make x --also fac", "facing"), ("make x --paper tab", "tabloid"), ("mak", "make")],
+)
+def test_the_shell_completes(words: str, offered: str) -> None:
+    result = CliRunner().invoke(
+        main,
+        prog_name="bellowscut",
+        env={"_BELLOWSCUT_COMPLETE": "bash_complete", "COMP_WORDS": f"bellowscut {words}", "COMP_CWORD": str(len(words.split()))},
+    )
+    assert f"plain,{offered}" in result.output

@@ -316,13 +316,14 @@ def by_side_lengths(lengths: Sequence[float]) -> Frame:
     ry = sum(s * e[1] for s, e in zip(lengths, directions, strict=True))
     changes = [2 / count * (e[0] * rx + e[1] * ry) for e in directions]
     misfit = max(abs(change) for change in changes)
-    worst = max(range(count), key=lambda i: abs(changes[i]))
+    # Opposite sides of an even section change alike: the rule cannot tell which of the two slipped.
+    worst = [i for i in range(count) if abs(changes[i]) > misfit - 1e-9]
     limit = min(MISFIT_REFUSED.value, MISFIT_REFUSED_SHARE.value * sum(lengths) / count)
     if misfit > limit:
         raise Refusal(
             "side_lengths",
-            lengths[worst],
-            f"the sides do not close: side {side_name(worst)} would have to change by {misfit:.2f} mm, at most {limit:.2f} mm is a slip of the rule; measure again",
+            lengths[worst[0]],
+            f"the sides do not close: side {' or '.join(side_name(i) for i in worst)} would have to change by {misfit:.2f} mm, at most {limit:.2f} mm is a slip of the rule; measure again",
         )
     closed = [s - change for s, change in zip(lengths, changes, strict=True)]
     for i, side in enumerate(closed):

@@ -11,7 +11,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
+from typing import Any, Protocol
 
 from bellowscut import folds, limits, section
 from bellowscut.folds import Corner
@@ -273,9 +273,16 @@ def _measure(spec: SectionSpec) -> tuple[Callable[[Any], Frame], str, Any]:
     return section.by_corners, "corners", spec.corners
 
 
+class _OfMaterial(Protocol):
+    """Any table of a profile that names its material."""
+
+    @property
+    def material(self) -> str: ...
+
+
 def _layers(profile: Profile) -> Layers:
-    def thickness(spec: object) -> float:
-        return 0.0 if spec is None else profile.materials[spec.material].thickness  # type: ignore[attr-defined]
+    def thickness(spec: _OfMaterial | None) -> float:
+        return 0.0 if spec is None else profile.materials[spec.material].thickness
 
     strip, gusset = profile.edge_strip, profile.gusset
     leather, edge = thickness(gusset), thickness(strip)

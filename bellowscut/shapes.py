@@ -212,9 +212,9 @@ def turn_by(angle: float) -> Callable[[Point], Point]:
     """A function that turns points about the origin by `angle` [deg]; quarter turns are exact."""
     quarter, rest = divmod(angle, 90)
     if rest == 0:
-        c, s = ((1, 0), (0, 1), (-1, 0), (0, -1))[int(quarter) % 4]
+        c, s = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(quarter) % 4]
     else:
-        c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))  # type: ignore[assignment]
+        c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
     return lambda p: (c * p[0] - s * p[1], s * p[0] + c * p[1])
 
 

@@ -19,6 +19,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("errors",),
     ("units",),
     ("sources", "shapes"),
+    ("nesting.*", "nesting"),
     ("drawing",),
     ("lettering",),
     ("keys",),
@@ -53,7 +54,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
 and the bare name for the folder's ``__init__``.
 """
 
-COMPANIONS = ("layout", "pages", "export")
+COMPANIONS = ("layout", "pages", "export", "nesting")
 """Folders whose modules may import each other, though never in a circle. Those of `parts` may not: a part is added as one file."""
 
 ONLY_IN = {

@@ -1,0 +1,307 @@
+"""Rows of one pattern laid on a stock, like courses of bricks: the heights and shifts of all rows chosen together for the most pieces.
+
+The stock is turned so that the rows run along x. A table over the height of the last row and its shift holds the most pieces that rows up to
+there can have; a lattice with one shift for all rows is one of the ways through it, rows that stand on their own are others.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from bellowscut.nesting.lattice import Pattern, Rims
+from bellowscut.nesting.model import Shape
+from bellowscut.nesting.nofit import NUDGE, FloatArray, polygons_of
+
+
+@dataclass(frozen=True, eq=False)
+class Spans:
+    """Where a horizontal line runs inside an area, for many heights.
+
+    Parameters
+    ----------
+    left, right : ndarray, shape (n, k)
+        Ends of the spans at each height [mm], in order; right is below left where there is none.
+    """
+
+    left: FloatArray
+    right: FloatArray
+
+
+def edges_of(area: BaseGeometry) -> FloatArray:
+    """All boundary segments of polygons as rows of x0, y0, x1, y1 [mm]."""
+    found = [np.zeros((0, 4))]
+    for polygon in polygons_of(area):
+        for ring in (polygon.exterior, *polygon.interiors):
+            points = shapely.get_coordinates(ring)
+            found.append(np.concatenate((points[:-1], points[1:]), axis=1))
+    return np.concatenate(found)
+
+
+def spans(edges: FloatArray, heights: FloatArray) -> Spans:
+    """Cut an area along horizontal lines.
+
+    Parameters
+    ----------
+    edges : ndarray, shape (m, 4)
+        Boundary segments [mm].
+    heights : ndarray, shape (n,)
+        Heights of the lines [mm].
+
+    Returns
+    -------
+    Spans
+        The spans of each line inside the area.
+    """
+    slanted = edges[edges[:, 1] != edges[:, 3]]
+    if not len(slanted):
+        return Spans(np.zeros((len(heights), 1)), np.full((len(heights), 1), -1.0))
+    low, high = np.minimum(slanted[:, 1], slanted[:, 3]), np.maximum(slanted[:, 1], slanted[:, 3])
+    slope = (slanted[:, 2] - slanted[:, 0]) / (slanted[:, 3] - slanted[:, 1])
+    # A line that only touches the area from outside by rounding is moved in.
+    heights = np.where(np.abs(heights - low.min()) < 2 * NUDGE, low.min() + NUDGE / 2, heights)
+    heights = np.where(np.abs(heights - high.max()) < 2 * NUDGE, high.max() - NUDGE / 2, heights)
+    order = np.argsort(low, kind="stable")
+    slanted, low, high, slope = slanted[order], low[order], high[order], slope[order]
+    hit = (low[None] <= heights[:, None]) & (heights[:, None] < high[None])
+    counts = hit.sum(axis=1)
+    most = max(2, int(counts.max()))
+    row, edge = np.nonzero(hit)
+    x = slanted[edge, 0] + (heights[row] - slanted[edge, 1]) * slope[edge]
+    crossings = np.full((len(heights), most + most % 2), np.inf)
+    place = np.arange(len(row)) - np.repeat(np.cumsum(counts) - counts, counts)
+    crossings[row, place] = x
+    crossings.sort(axis=1)
+    left, right = crossings[:, 0::2], crossings[:, 1::2]
+    missing = ~np.isfinite(right)
+    return Spans(np.where(missing, 0.0, left), np.where(missing, -1.0, right))
+
+
+def counts(cut: Spans, pitch: float, phases: FloatArray) -> FloatArray:
+    """How many marks at one pitch fall inside the spans of each line, for many phases.
+
+    Parameters
+    ----------
+    cut : Spans
+        Spans of n lines.
+    pitch : float
+        Distance of the marks [mm].
+    phases : ndarray, shape (m,)
+        Position of one mark [mm].
+
+    Returns
+    -------
+    ndarray, shape (n, m)
+        Numbers [-].
+    """
+    total = np.zeros((cut.left.shape[0], len(phases)))
+    for k in range(cut.left.shape[1]):
+        first = np.ceil((cut.left[:, k, None] - phases - NUDGE) / pitch)
+        last = np.floor((cut.right[:, k, None] - phases + NUDGE) / pitch)
+        total += np.where(cut.right[:, k, None] >= cut.left[:, k, None], np.maximum(0.0, last - first + 1), 0.0)
+    return total
+
+
+@dataclass(frozen=True, eq=False)
+class Rows:
+    """Rows chosen together.
+
+    Parameters
+    ----------
+    pattern : Pattern
+        What the rows are made of.
+    heights, phases : ndarray, shape (n,)
+        Height of each row, and the position of one of its pieces [mm].
+    sizes : ndarray, shape (n,)
+        Pieces in each row [-].
+    """
+
+    pattern: Pattern
+    heights: FloatArray
+    phases: FloatArray
+    sizes: FloatArray
+
+    @property
+    def total(self) -> int:
+        """Pieces in all rows [-]."""
+        return int(self.sizes.sum())
+
+    def part(self, first: int, last: int) -> Rows:
+        """The rows from number `first` to before number `last`."""
+        return Rows(self.pattern, self.heights[first:last], self.phases[first:last], self.sizes[first:last])
+
+    def points(self, edges: FloatArray, offset: tuple[float, float]) -> FloatArray:
+        """Reference points of one sort of piece in the rows.
+
+        Parameters
+        ----------
+        edges : ndarray, shape (m, 4)
+            Boundary of the positions open to the sort [mm].
+        offset : tuple of float
+            Where the sort lies from the first piece of the pattern [mm].
+
+        Returns
+        -------
+        ndarray, shape (k, 2)
+            Points [mm], rows along x.
+        """
+        pitch = self.pattern.pitch
+        cut = spans(edges, self.heights + offset[1])
+        found = []
+        for row in range(len(self.heights)):
+            phase = self.phases[row] + offset[0]
+            for left, right in zip(cut.left[row], cut.right[row], strict=True):
+                if right >= left:
+                    marks = np.arange(math.ceil((left - phase - NUDGE) / pitch), math.floor((right - phase + NUDGE) / pitch) + 1)
+                    x = np.clip(phase + marks * pitch, left, right)
+                    found += [(float(value), float(self.heights[row] + offset[1])) for value in x]
+        return np.array(found).reshape(-1, 2)
+
+
+def _fraction(share: float, fine: int) -> tuple[int, int]:
+    """The fraction k/m nearest to a share, with m from two thirds of `fine` to `fine`."""
+    best = (2.0, 0, 1)
+    for m in range(max(1, fine * 2 // 3), fine + 1):
+        k = round(share * m)
+        if abs(k / m - share) < best[0] - 1e-12:
+            best = (abs(k / m - share), k, m)
+    return best[1], best[2]
+
+
+class Courses:
+    """All that can be laid in rows of one pattern on one area, seen with the rows along x.
+
+    Parameters
+    ----------
+    shape : Shape
+        The piece.
+    gap : float
+        Least distance of two pieces [mm].
+    pattern : Pattern
+        The pattern.
+    area : Geometry
+        Positions of the reference point of pieces as they lie in the pattern [mm].
+    mate_area : Geometry or None
+        The same for half-turned pieces; None when the pattern has none.
+    fine : int
+        Steps of shift in a pitch, and of height in a lift [-].
+    """
+
+    def __init__(self, shape: Shape, gap: float, pattern: Pattern, area: BaseGeometry, mate_area: BaseGeometry | None, fine: int) -> None:
+        self.pattern = pattern
+        self.edges = edges_of(area)
+        self.mate_edges = None if mate_area is None or pattern.mate is None else edges_of(mate_area)
+        _, self.columns = _fraction(pattern.shift / pattern.pitch, fine)
+        shifts = np.arange(self.columns) * (pattern.pitch / self.columns)
+        rims = Rims(shape, gap, pattern.mate is not None, pattern.lean, 3.0)
+        mate = pattern.mate
+        args = (None, None) if mate is None else (np.array([[mate[0]]]), np.array([[mate[1]]]))
+        needed = rims.heights(np.array([[pattern.pitch]]), args[0], args[1], shifts[None])[0]
+        if not pattern.free:
+            needed = np.where(np.arange(self.columns) == round(pattern.shift / pattern.pitch * self.columns) % self.columns, needed, np.inf)
+        # The least distance at the shifts tried, not the pattern's own, is cut into whole steps: rows at it then lose nothing by rounding.
+        self.step = float(needed.min()) / fine
+        self.rise = np.ceil((needed - 1e-6) / self.step)
+
+    def _extent(self) -> tuple[float, float, float, float] | None:
+        """Bottom, top and two anchors across and along: lowest heights of both sorts of piece in the terms of the first."""
+        boxes = []
+        for edges, offset in ((self.edges, (0.0, 0.0)), (self.mate_edges, self.pattern.mate or (0.0, 0.0))):
+            if edges is not None and len(edges):
+                xs, ys = edges[:, [0, 2]] - offset[0], edges[:, [1, 3]] - offset[1]
+                boxes.append((float(ys.min()), float(ys.max()), float(xs.min())))
+        if not boxes:
+            return None
+        return min(b[0] for b in boxes), max(b[1] for b in boxes), max(b[0] for b in boxes), min(b[2] for b in boxes)
+
+    def best(self, start: float = 0.0, side: float = 0.0) -> Rows | None:
+        """The rows with the most pieces.
+
+        Parameters
+        ----------
+        start : float
+            Share of a height step by which the rows are raised [-], 0 to 1.
+        side : float
+            Share of a shift step by which they are moved along [-], 0 to 1.
+
+        Returns
+        -------
+        Rows or None
+            None when nothing fits.
+        """
+        table = self.table(start, side)
+        return None if table is None else table.rows()
+
+    def table(self, start: float = 0.0, side: float = 0.0) -> Table | None:
+        """The most pieces that rows up to each height can have."""
+        extent = self._extent()
+        if extent is None:
+            return None
+        bottom, top, anchor, left = extent
+        base = anchor + NUDGE + start * self.step
+        base -= math.ceil((base - bottom) / self.step - 1e-9) * self.step
+        heights = base + np.arange(math.floor((top - base + 2 * NUDGE) / self.step) + 1) * self.step
+        phases = left + NUDGE + (np.arange(self.columns) + side) * (self.pattern.pitch / self.columns)
+        number = counts(spans(self.edges, heights), self.pattern.pitch, phases)
+        if self.mate_edges is not None and self.pattern.mate is not None:
+            dx, dy = self.pattern.mate
+            number += counts(spans(self.mate_edges, heights + dy), self.pattern.pitch, phases + dx)
+        return Table(self.pattern, heights, phases, number, self.rise)
+
+
+class Table:
+    """The most pieces that rows up to each height can have, and the way back through them."""
+
+    def __init__(self, pattern: Pattern, heights: FloatArray, phases: FloatArray, number: FloatArray, rise: FloatArray) -> None:
+        self.pattern, self.heights, self.phases, self.number = pattern, heights, phases, number
+        columns = len(phases)
+        reachable = np.flatnonzero(np.isfinite(rise))
+        steps = rise[reachable].astype(np.int64)
+        self.before = (np.arange(columns)[None, :] - reachable[:, None]) % columns
+        self.steps = steps
+        most = np.zeros((len(heights) + 1, columns))
+        flat = most.reshape(-1)
+        lowest = int(steps.min())
+        offsets = self.before - (steps * columns)[:, None]
+        for i in range(len(heights)):
+            if i >= lowest:
+                at = offsets + (i + 1) * columns
+                ahead = np.where(at >= 0, flat[np.maximum(at, 0)], 0.0).max(axis=0)
+            else:
+                ahead = 0.0
+            np.maximum(most[i], number[i] + ahead, out=most[i + 1])
+        self.most = most
+
+    @property
+    def reached(self) -> FloatArray:
+        """The most pieces in rows up to each height [-]."""
+        return np.asarray(self.most[1:].max(axis=1))
+
+    def rows(self, last: int | None = None) -> Rows | None:
+        """The rows with the most pieces, none above the height with number `last`."""
+        i = len(self.heights) if last is None else last + 1
+        if i == 0:
+            return None
+        column = int(self.most[i].argmax())
+        picked: list[tuple[int, int]] = []
+        while i > 0 and self.most[i, column] > 0:
+            while i > 0 and self.most[i - 1, column] == self.most[i, column]:
+                i -= 1
+            row = i - 1
+            picked.append((row, column))
+            wanted = self.most[i, column] - self.number[row, column]
+            if wanted <= 0:
+                break
+            below = row + 1 - self.steps
+            values = np.where(below >= 0, self.most[np.maximum(below, 0), self.before[:, column]], 0.0)
+            choice = int(values.argmax())
+            i, column = int(below[choice]), int(self.before[choice, column])
+        if not picked:
+            return None
+        picked.reverse()
+        at = np.array(picked)
+        return Rows(self.pattern, self.heights[at[:, 0]], self.phases[at[:, 1]], self.number[at[:, 0], at[:, 1]])

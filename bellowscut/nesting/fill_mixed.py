@@ -1,0 +1,188 @@
+"""Filling one piece of stock with a mixed order: largest shapes first, in rows, what is left with loose pieces, then squeezing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bellowscut.nesting.field import Around, Field, loose_poses
+from bellowscut.nesting.fill import Budget, Candidate, Filler, finish, search, split
+from bellowscut.nesting.greedy import DIRECTIONS, Laid, lay
+from bellowscut.nesting.model import Shape
+from bellowscut.nesting.squeeze import squeeze
+
+ROUND = 0.27
+"""Units of work of one round of pushing [-]."""
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """How many pieces of a shape are still wanted.
+
+    Parameters
+    ----------
+    shape : Shape
+        The piece.
+    count : int or None
+        How many [-]; None for as many as fit.
+    """
+
+    shape: Shape
+    count: int | None
+
+    def less(self, laid: Laid) -> Wanted:
+        """What is wanted still after some are laid."""
+        done = sum(piece.shape == self.shape for piece in laid.poses)
+        return self if self.count is None else Wanted(self.shape, max(0, self.count - done))
+
+
+def fill_field(field: Field, wanted: list[Wanted], budget: Budget, squeezing: bool = True) -> tuple[Laid, str]:
+    """The fullest layout of one piece of stock that is found.
+
+    Parameters
+    ----------
+    field : Field
+        The stock.
+    wanted : list of Wanted
+        What to lay, in this order.
+    budget : Budget
+        Work to spend.
+    squeezing : bool
+        Whether to spend what is left of the budget on pushing in more pieces.
+
+    Returns
+    -------
+    Laid, str
+        The pieces, and how they were found.
+    """
+    laid, share = Laid(), budget.left
+    active = [want for want in wanted if want.count != 0]
+    for number, want in enumerate(active):
+        part = Budget(share * 0.7 / (len(active) - number) if squeezing else share / (len(active) - number))
+        before = part.left
+        laid = fill_shape(field, laid, want, part)
+        share -= before - part.left
+    method = "rows and loose pieces"
+    loose = _greedy(field, active) if len(active) > 1 or (active and active[0].count is not None) else None
+    if loose is not None and _worth(loose, active) > _worth(laid, active):
+        laid, method = loose, "bottom-left"
+    missing = [want.less(laid) for want in active]
+    if squeezing:
+        for want in missing:
+            if want.count != 0 and share > 50:
+                more, work = squeeze(field, laid, loose_poses(want.shape), int(share / ROUND / len(missing)), want.count)
+                share -= work * ROUND
+                if len(more) > len(laid):
+                    laid, method = more, method + ", squeezed"
+    budget.left = share
+    return laid, method
+
+
+def _worth(laid: Laid, wanted: list[Wanted]) -> tuple[float, float]:
+    """What makes a layout of a mixed order better: area of pieces laid."""
+    del wanted
+    return sum(piece.shape.area() for piece in laid.poses), 0.0
+
+
+def _greedy(field: Field, wanted: list[Wanted]) -> Laid | None:
+    """Everything bottom-left, the largest first, in the best of two directions."""
+    best: Laid | None = None
+    sized = sorted(wanted, key=lambda want: (want.count is None, -want.shape.area(), want.shape.id))
+    for direction in DIRECTIONS[:2]:
+        laid = Laid()
+        lay([(want.shape.id, loose_poses(want.shape), want.count) for want in sized], field.positions, laid, field.gap, direction)
+        if best is None or _worth(laid, wanted) > _worth(best, wanted):
+            best = laid
+    return best
+
+
+def fill_shape(field: Field, laid: Laid, want: Wanted, budget: Budget) -> Laid:
+    """Add pieces of one shape to those that lie: rows, loose pieces, and for larger budgets split layouts.
+
+    Parameters
+    ----------
+    field : Field
+        The stock.
+    laid : Laid
+        Pieces that lie already.
+    want : Wanted
+        Shape and count.
+    budget : Budget
+        Work to spend.
+
+    Returns
+    -------
+    Laid
+        All pieces.
+    """
+    filler = Filler(field, want.shape, laid, budget)
+    if all(filler.around.positions(piece).is_empty for piece in loose_poses(want.shape)):
+        return laid
+    start = budget.left
+    effort = 2 if start > 4000 else 1 if start > 700 else 0
+    found = search(filler, effort)
+    if not found:
+        return finish(field, want.shape, laid, budget, want.count)
+    if want.count is not None:
+        enough = [candidate for candidate in found if candidate.rows.total >= want.count]
+        if enough:
+            return _compact(filler, enough, want.count)
+    best = laid
+    for candidate in found[: 6 if effort > 1 else 3]:
+        trial = finish(field, want.shape, filler.pieces(candidate.scheme, candidate.rows), budget, _still(want, laid, candidate))
+        if len(trial) > len(best):
+            best = trial
+    for candidate in found[:3] if effort > 1 else []:
+        count = len(candidate.rows.heights)
+        for rows in (1, 2, 4):
+            if rows >= count or budget.left <= start * 0.15 or (want.count is not None and len(best) - len(laid) >= want.count):
+                break
+            for first, last in ((0, count - rows), (rows, count)):
+                trial = split(filler, candidate, first, last)
+                if len(trial) > len(best):
+                    best = trial
+    if want.count is not None and len(best) - len(laid) > want.count:
+        best = Laid(best.poses[: len(laid) + want.count], best.points[: len(laid) + want.count])
+    return best
+
+
+def _still(want: Wanted, laid: Laid, candidate: Candidate) -> int | None:
+    """How many loose pieces are wanted beside the rows of a candidate."""
+    del laid
+    return None if want.count is None else max(0, want.count - candidate.rows.total)
+
+
+def _compact(filler: Filler, found: list[Candidate], count: int) -> Laid:
+    """Rows with enough pieces that take the least share of the height of the stock, less the surplus of the last row."""
+    best: tuple[float, float, Candidate, int] | None = None
+    for candidate in found:
+        reached = candidate.table.reached
+        last = int((reached >= count).argmax())
+        key = (last / len(reached), candidate.scheme.turn)
+        if best is None or key < best[:2]:
+            best = (*key, candidate, last)
+    assert best is not None
+    candidate, last = best[2], best[3]
+    rows = candidate.table.rows(last)
+    if rows is None:
+        return filler.laid
+    laid = filler.pieces(candidate.scheme, rows)
+    start = len(filler.laid)
+    surplus = len(laid) - start - count
+    if surplus <= 0:
+        return laid
+    order = sorted(range(start, len(laid)), key=lambda i: _along(laid.points[i], candidate.scheme.beta))
+    dropped = set(order[len(order) - surplus :])
+    kept = [i for i in range(len(laid)) if i not in dropped]
+    return Laid([laid.poses[i] for i in kept], [laid.points[i] for i in kept])
+
+
+def _along(point: tuple[float, float], beta: float) -> tuple[float, float]:
+    """A point by the height of its row, then by its place in the row."""
+    import math
+
+    angle = math.radians(beta)
+    x, y = point
+    return round(-math.sin(angle) * x + math.cos(angle) * y, 6), math.cos(angle) * x + math.sin(angle) * y
+
+
+__all__ = ["Around", "Wanted", "fill_field", "fill_shape"]

@@ -9,6 +9,7 @@ stand here as a table; a test holds them against the font files.
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Container, Mapping
 from functools import lru_cache
 
 from bellowscut.drawing import Label
@@ -92,6 +93,32 @@ _NEAREST = {
 }
 
 
+def reduced(text: str, known: Container[str], nearest: Mapping[str, str]) -> str:
+    """The nearest text in letters that are known; a question mark for each that has no relative, nothing dropped.
+
+    Parameters
+    ----------
+    text : str
+        Anything.
+    known : container of str
+        Letters that may stand as they are.
+    nearest : mapping of str to str
+        What stands for some of the others; the rest lose their accents.
+    """
+    shown: list[str] = []
+    for letter in unicodedata.normalize("NFC", text):
+        if letter.isspace():
+            shown.append(" ")
+        elif letter in known:
+            shown.append(letter)
+        elif letter in nearest:
+            shown.append(nearest[letter])
+        else:
+            bases = (base for base in unicodedata.normalize("NFKD", letter) if not unicodedata.combining(base))
+            shown.append("".join(base if base in known else nearest.get(base, "?") for base in bases) or "?")
+    return "".join(shown)
+
+
 @lru_cache(maxsize=4096)
 def printable(text: str) -> str:
     """The nearest text that the fonts can show.
@@ -110,18 +137,7 @@ def printable(text: str) -> str:
     str
         Only characters that both fonts have.
     """
-    shown: list[str] = []
-    for letter in unicodedata.normalize("NFC", text):
-        if letter.isspace():
-            shown.append(" ")
-        elif letter in _PLAIN_WIDTHS:
-            shown.append(letter)
-        elif letter in _NEAREST:
-            shown.append(_NEAREST[letter])
-        else:
-            bases = (base for base in unicodedata.normalize("NFKD", letter) if not unicodedata.combining(base))
-            shown.append("".join(base if base in _PLAIN_WIDTHS else _NEAREST.get(base, "?") for base in bases) or "?")
-    return "".join(shown)
+    return reduced(text, _PLAIN_WIDTHS, _NEAREST)
 
 
 @lru_cache(maxsize=4096)

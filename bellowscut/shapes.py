@@ -208,13 +208,17 @@ def toward(start: Point, goal: Point, distance: float) -> Point:
     )
 
 
-def turn_by(angle: float) -> Callable[[Point], Point]:
-    """A function that turns points about the origin by `angle` [deg]; quarter turns are exact."""
+def cos_sin(angle: float) -> tuple[float, float]:
+    """Cosine and sine of an angle [deg], exact at quarter turns [-]."""
     quarter, rest = divmod(angle, 90)
     if rest == 0:
-        c, s = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(quarter) % 4]
-    else:
-        c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+        return ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(quarter) % 4]
+    return math.cos(math.radians(angle)), math.sin(math.radians(angle))
+
+
+def turn_by(angle: float) -> Callable[[Point], Point]:
+    """A function that turns points about the origin by `angle` [deg]; quarter turns are exact."""
+    c, s = cos_sin(angle)
     return lambda p: (c * p[0] - s * p[1], s * p[0] + c * p[1])
 
 

@@ -58,9 +58,9 @@ _OUNCE = _INCH / 64
 _OUNCES = ("oz", "oz.", "ounce", "ounces")
 _AREAS = {
     "mm2": Fraction(1),
-    "cm2": Fraction(100),
-    "dm2": Fraction(10_000),
-    "m2": Fraction(1_000_000),
+    "cm2": Fraction(MM2_PER_CM2),
+    "dm2": Fraction(MM2_PER_DM2),
+    "m2": Fraction(MM2_PER_M2),
     "sqft": _INCH * _INCH * 144,
     "ft2": _INCH * _INCH * 144,
 }

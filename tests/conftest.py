@@ -20,7 +20,7 @@ settings.register_profile("quick", max_examples=25, derandomize=True, deadline=N
 settings.register_profile("long", max_examples=1000, deadline=None, database=None, suppress_health_check=SLOW)
 settings.load_profile("long" if os.environ.get("BELLOWSCUT_LONG") else "quick")
 
-FIVE_LINES = """
+FIVE_LINES = """\
 format = 1
 [section]
 shape = "regular"

@@ -12,17 +12,8 @@ from click.testing import CliRunner, Result
 
 from bellowscut.cli import main
 from bellowscut.profile import shipped
+from tests.conftest import FIVE_LINES
 
-FIVE_LINES = """\
-format = 1
-[section]
-shape = "regular"
-sides = 6
-end_size = "{size}"
-[bellows]
-folds = 6
-fold_depth = "{depth}"
-"""
 FILES = {
     "patterns.pdf",
     "patterns.svg",
@@ -40,8 +31,8 @@ FILES = {
 def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """An empty folder to work in, with some profiles, sound and unsound."""
     monkeypatch.chdir(tmp_path)
-    (tmp_path / "good.toml").write_text(FIVE_LINES.format(size="6 1/4 in", depth="25 mm"))
-    (tmp_path / "deep.toml").write_text(FIVE_LINES.format(size="6 1/4 in", depth="60 mm"))
+    (tmp_path / "good.toml").write_text(FIVE_LINES)
+    (tmp_path / "deep.toml").write_text(FIVE_LINES.replace("25 mm", "60 mm"))
     (tmp_path / "broken.toml").write_text("format = 1\n[section\n")
     (tmp_path / "binary.toml").write_bytes(bytes(range(256)))
     (tmp_path / "empty.toml").write_text("")
@@ -125,7 +116,7 @@ def test_inches_and_millimetres_make_the_same_set(bench: Path) -> None:
     for stem, size, depth in (("inch", "6 1/4 in", "25.4 mm"), ("metric", "158.75 mm", "1 in")):
         folder = bench / stem
         folder.mkdir()
-        (folder / "box.toml").write_text(FIVE_LINES.format(size=size, depth=depth))
+        (folder / "box.toml").write_text(FIVE_LINES.replace("6 1/4 in", size).replace("25 mm", depth))
         assert run("make", str(folder / "box.toml"), "--out", str(folder / "set")).exit_code == 0
     for name in FILES:
         assert (bench / "inch" / "set" / name).read_bytes() == (bench / "metric" / "set" / name).read_bytes(), name
@@ -140,7 +131,7 @@ def test_an_older_set_is_replaced_only_when_asked(bench: Path) -> None:
 
 
 def test_warnings_do_not_stop_a_set(bench: Path) -> None:
-    (bench / "worn.toml").write_text(FIVE_LINES.format(size="6 1/4 in", depth="25 mm") + 'old_closed_length = "30 mm"\n')
+    (bench / "worn.toml").write_text(FIVE_LINES + 'old_closed_length = "30 mm"\n')
     result = run("make", "worn.toml", "--out", "set")
     assert result.exit_code == 0
     assert "it will not go back in its case" in " ".join(result.stdout.split())

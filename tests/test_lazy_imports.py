@@ -9,21 +9,12 @@ from pathlib import Path
 
 import pytest
 
+from tests.conftest import FIVE_LINES
+
 ROOT = Path(__file__).parents[1]
 
 WRITERS = {"ezdxf", "reportlab", "svgwrite"}
 HEAVY = WRITERS | {"numpy", "shapely", "HersheyFonts"}
-
-PROFILE = """
-format = 1
-[section]
-shape = "regular"
-sides = 6
-end_size = "6 1/4 in"
-[bellows]
-folds = 6
-fold_depth = "25 mm"
-"""
 
 RUN = """
 import json, sys
@@ -47,7 +38,7 @@ def loaded(*arguments: str) -> tuple[str, set[str]]:
 @pytest.fixture
 def profile(tmp_path: Path) -> str:
     path = tmp_path / "instrument.toml"
-    path.write_text(PROFILE, encoding="utf-8")
+    path.write_text(FIVE_LINES, encoding="utf-8")
     return str(path)
 
 

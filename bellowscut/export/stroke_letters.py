@@ -8,11 +8,10 @@ relatives, and with a question mark where it has none, but never left out.
 from __future__ import annotations
 
 import math
-import unicodedata
 from functools import cache
 
 from bellowscut.drawing import Label
-from bellowscut.lettering import CAPITAL, fitted_height, text_width
+from bellowscut.lettering import CAPITAL, fitted_height, reduced, text_width
 from bellowscut.shapes import Point
 
 FACE = "futural"
@@ -23,6 +22,8 @@ _CAP_UNITS = 21
 
 _BASE_LINE = 9
 """Where the base line lies, counted downwards."""
+
+_ASCII = frozenset(map(chr, range(32, 127)))
 
 # fmt: off
 _NEAREST = {
@@ -41,6 +42,7 @@ _NEAREST = {
 """Signs of European text that do not come apart into an ASCII letter and an accent."""
 
 
+@cache
 def in_ascii(text: str) -> str:
     """The nearest text in plain ASCII.
 
@@ -55,19 +57,7 @@ def in_ascii(text: str) -> str:
         Characters from space to tilde only; a question mark stands for each
         sign that has no relative there, a space for each line end or tab.
     """
-    return "".join(map(_one_in_ascii, unicodedata.normalize("NFC", text)))
-
-
-@cache
-def _one_in_ascii(letter: str) -> str:
-    if " " <= letter <= "~":
-        return letter
-    if letter in _NEAREST:
-        return _NEAREST[letter]
-    if letter.isspace():
-        return " "
-    bases = [base for base in unicodedata.normalize("NFKD", letter) if not unicodedata.combining(base)]
-    return "".join(base if " " <= base <= "~" else _NEAREST.get(base, "?") for base in bases) or "?"
+    return reduced(text, _ASCII, _NEAREST)
 
 
 def strokes(label: Label) -> tuple[tuple[Point, ...], ...]:

@@ -12,9 +12,10 @@ from bellowscut.nesting.field import Field, laid_area
 from bellowscut.nesting.fill import Budget
 from bellowscut.nesting.fill_mixed import Wanted, fill_field
 from bellowscut.nesting.greedy import Laid
-from bellowscut.nesting.model import Order, Placement, Result, Stock, signed_area
+from bellowscut.nesting.model import Order, Placement, Result, Stock
 from bellowscut.nesting.roll import shortest
 from bellowscut.nesting.verify import faults
+from bellowscut.shapes import signed_area
 
 UNITS_A_SECOND = 900.0
 """Units of work in a second of the caller's patience [1/s]."""
@@ -41,6 +42,8 @@ def lay_out(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float = 1
     ------
     ValueError
         For two stocks or two shapes of the same id, no positive number of seconds, or an order for as many pieces as fit on a roll.
+    RuntimeError
+        When the layout breaks a rule after all: it is never handed out.
     """
     _check(stocks, orders, seconds)
     wanted = _merged(orders)
@@ -54,7 +57,7 @@ def lay_out(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float = 1
     result = _result(sheets, wanted, method)
     broken = faults(stocks, orders, result)
     if broken:
-        return _mended(stocks, orders, sheets, wanted, broken)
+        raise RuntimeError(f"the layout breaks a rule, which is a fault of the program: {broken[0]}")
     return result
 
 
@@ -124,28 +127,3 @@ def _result(sheets: Sequence[Sheet], wanted: list[Wanted], method: str) -> Resul
         if want.count is not None and short > 0:
             unplaced.append((want.shape.id, short))
     return Result(tuple(placements), tuple(unplaced), tuple(used), tuple(lengths), method)
-
-
-def _mended(
-    stocks: Sequence[Stock], orders: Sequence[Order], sheets: Sequence[Sheet], wanted: list[Wanted], broken: tuple[str, ...]
-) -> Result:
-    """Take out pieces until the layout keeps every rule: a guard against rounding, seen in no case so far."""
-    import re
-
-    result = _result(sheets, wanted, "")
-    for _ in range(len(result.placements)):
-        numbers = {int(word) for line in broken[:1] for word in re.findall(r"pieces? (\d+)", line)}
-        if not numbers:
-            break
-        bad = max(numbers)
-        kept = result.placements[:bad] + result.placements[bad + 1 :]
-        part = result.placements[bad].part
-        counted = {want.shape.id for want in wanted if want.count is not None}
-        unplaced = dict(result.unplaced)
-        if part in counted:
-            unplaced[part] = unplaced.get(part, 0) + 1
-        result = Result(kept, tuple(unplaced.items()), result.used, result.lengths, "mended")
-        broken = faults(stocks, orders, result)
-        if not broken:
-            break
-    return result

@@ -12,13 +12,13 @@ from bellowscut.nesting.courses import Courses, Rows, Table
 from bellowscut.nesting.field import Around, Field, loose_poses
 from bellowscut.nesting.greedy import DIRECTIONS, Laid, lay
 from bellowscut.nesting.lattice import Pattern, patterns
-from bellowscut.nesting.model import AnyTurn, Shape, cos_sin
+from bellowscut.nesting.model import AnyTurn, Shape
 from bellowscut.nesting.nofit import FloatArray, Pose, pose
+from bellowscut.shapes import cos_sin
 
 COARSE, FINE, FINEST = 24, 48, 96
 """Steps of shift and height in a first, a second and a last look [-]."""
 
-TOP = 3
 """How many of the best row layouts are finished with loose pieces [-]."""
 
 

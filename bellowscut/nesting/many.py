@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from bellowscut.nesting.field import Field, laid_area
 from bellowscut.nesting.fill import Budget
 from bellowscut.nesting.fill_mixed import Wanted, fill_field
 from bellowscut.nesting.greedy import Laid
-from bellowscut.nesting.model import Stock, signed_area
+from bellowscut.nesting.model import Stock
+from bellowscut.shapes import signed_area
 
 Sheet = tuple[Stock, Laid, float | None]
 
@@ -45,7 +45,7 @@ def fewest(stocks: Sequence[Stock], wanted: list[Wanted], budget: Budget) -> tup
     share = budget.left / len(ways) / max(1, min(expected, 3 * distinct))
     best: tuple[tuple[int, int, float], list[Sheet], list[Wanted]] | None = None
     known: dict[tuple[object, ...], Laid] = {}
-    fields: dict[Stock, Field] = {}
+    fields: dict[tuple[object, ...], Field] = {}
     for ordered in ways:
         sheets, left = _fill(ordered, wanted, budget, share, known, fields)
         missing = sum(want.count or 0 for want in left)
@@ -65,16 +65,10 @@ def _ways(stocks: Sequence[Stock]) -> list[list[Stock]]:
     return [given] if [s.id for s in largest] == [s.id for s in given] else [given, largest]
 
 
-def _sort_of(stock: Stock) -> Stock:
-    """The stock without its name: two skins of one outline are filled alike."""
-    return replace(stock, id="", barred=_Frozen(stock.barred))
-
-
-class _Frozen(dict[str, tuple[tuple[tuple[float, float], ...], ...]]):
-    """A mapping that can be part of a key."""
-
-    def __hash__(self) -> int:  # type: ignore[override]
-        return hash(tuple(sorted(self.items())))
+def _sort_of(stock: Stock) -> tuple[object, ...]:
+    """All of a stock but its name, as a key: two skins of one outline are filled alike."""
+    bars = tuple(sorted(stock.barred.items()))
+    return stock.outline, stock.flaws, stock.margin, stock.flaw_gap, stock.gap, stock.width, bars
 
 
 def _fill(
@@ -83,7 +77,7 @@ def _fill(
     budget: Budget,
     share: float,
     known: dict[tuple[object, ...], Laid],
-    fields: dict[Stock, Field],
+    fields: dict[tuple[object, ...], Field],
 ) -> tuple[list[Sheet], list[Wanted]]:
     """Fill stock after stock until nothing is wanted."""
     sheets: list[Sheet] = []
@@ -95,7 +89,7 @@ def _fill(
         laid = _recalled(known, sort, left)
         if laid is None:
             if sort not in fields:
-                fields[sort] = Field(sort)
+                fields[sort] = Field(stock)
             part = Budget(share)
             laid, _ = fill_field(fields[sort], left, part)
             budget.spend(share - part.left)
@@ -106,7 +100,7 @@ def _fill(
     return sheets, left
 
 
-def _key(sort: Stock, wanted: list[Wanted], laid: Laid) -> tuple[object, ...]:
+def _key(sort: tuple[object, ...], wanted: list[Wanted], laid: Laid) -> tuple[object, ...]:
     """What a filling depends on: counts matter only where they ran out."""
     seen: list[object] = [sort]
     for want in wanted:
@@ -118,11 +112,11 @@ def _key(sort: Stock, wanted: list[Wanted], laid: Laid) -> tuple[object, ...]:
     return tuple(seen)
 
 
-def _remember(known: dict[tuple[object, ...], Laid], sort: Stock, wanted: list[Wanted], laid: Laid) -> None:
+def _remember(known: dict[tuple[object, ...], Laid], sort: tuple[object, ...], wanted: list[Wanted], laid: Laid) -> None:
     known[_key(sort, wanted, laid)] = laid
 
 
-def _recalled(known: dict[tuple[object, ...], Laid], sort: Stock, wanted: list[Wanted]) -> Laid | None:
+def _recalled(known: dict[tuple[object, ...], Laid], sort: tuple[object, ...], wanted: list[Wanted]) -> Laid | None:
     """A filling made before that would be made again."""
     for key, laid in known.items():
         if key[0] == sort and key == _key(sort, wanted, laid):

@@ -10,29 +10,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-Point = tuple[float, float]
+from bellowscut.shapes import Point, cos_sin, signed_area
+
 Polygon = tuple[Point, ...]
 
 NO_BARS: Mapping[str, tuple[Polygon, ...]] = MappingProxyType({})
-
-
-def signed_area(points: Polygon) -> float:
-    """Area inside a closed line, positive when it runs counter-clockwise.
-
-    Parameters
-    ----------
-    points : tuple of Point
-        Corner points [mm]; the last joins the first.
-
-    Returns
-    -------
-    float
-        Signed area [mm^2].
-    """
-    total = 0.0
-    for (x0, y0), (x1, y1) in zip(points, points[1:] + points[:1], strict=True):
-        total += x0 * y1 - x1 * y0
-    return total / 2
 
 
 def _check_outline(name: str, points: Polygon) -> None:
@@ -232,14 +214,6 @@ class Placement:
         """The part's outline where it lies [mm]."""
         cosine, sine = cos_sin(self.turn)
         return tuple((self.x + cosine * px - sine * py, self.y + sine * px + cosine * py) for px, py in points)
-
-
-def cos_sin(turn: float) -> tuple[float, float]:
-    """Cosine and sine of a turn [deg], exact at quarter turns."""
-    quarter = turn % 360 / 90
-    if quarter == int(quarter):
-        return ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(quarter) % 4]
-    return math.cos(math.radians(turn)), math.sin(math.radians(turn))
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,8 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from bellowscut.nesting.model import Polygon, Shape, Stock, cos_sin, signed_area
+from bellowscut.nesting.model import Polygon, Shape, Stock
+from bellowscut.shapes import cos_sin, signed_area
 
 FloatArray = NDArray[np.floating[Any]]
 

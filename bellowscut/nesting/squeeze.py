@@ -20,9 +20,6 @@ PLAY = 1e-5
 ROUNDS = 260
 """Most rounds of pushing in one attempt [-]."""
 
-WORK_A_SECOND = 4000
-"""Rounds of pushing done in about a second on a slow machine [-]; fixes how far a budget in seconds goes."""
-
 
 class Planes:
     """No-fit outlines of every pair of poses as half-planes, in arrays to be indexed by pair.

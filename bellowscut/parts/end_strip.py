@@ -37,9 +37,3 @@ def bend(bellows: Bellows) -> float:
     """Leather that goes round the frame's edge onto the card [mm]."""
     leather = bellows.material(bellows.profile.end_strip.material)
     return bend_allowance(90, bellows.card, leather.thickness, leather.neutral)
-
-
-def width(bellows: Bellows) -> float:
-    """Width of the strip: frame cover, bend and lap on the card [mm]."""
-    spec = bellows.profile.end_strip
-    return spec.frame_cover + bend(bellows) + spec.lap

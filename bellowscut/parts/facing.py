@@ -60,7 +60,7 @@ def _distinct_ids(parts: list[Part]) -> tuple[Part, ...]:
 
 
 def _edge_line(corner: Corner, lap: float, tip_lap: float, out: float) -> tuple[float, float]:
-    """The gusset's cut edge on the card: inward distance from the leg's foot at the ridge, and slope.
+    """The gusset's cut edge on the card, moved out towards the leg by `out` [mm].
 
     The developed gusset and the card share the leg, so its edge lies on the
     card `tip_lap` in from the leg at the ridge and `lap` at the valley.

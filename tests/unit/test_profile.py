@@ -12,17 +12,8 @@ from bellowscut.keys import STATUSES, Kind, keys_of
 from bellowscut.materials import Material
 from bellowscut.profile import Profile, as_toml, load, loads, optional_kinds
 from bellowscut.schema import TABLES, Spare, TopSpec
+from tests.conftest import FIVE_LINES as FIVE
 
-FIVE = """\
-format = 1
-[section]
-shape = "regular"
-sides = 6
-end_size = "6 1/4 in"
-[bellows]
-folds = 6
-fold_depth = "25 mm"
-"""
 REST = '[bellows]\nfolds = 6\nfold_depth = "25 mm"\n'
 
 

@@ -1,0 +1,109 @@
+"""Every warning: a bellows just past its limit has it, one just short of it has not, and the figure it names is right."""
+
+from __future__ import annotations
+
+import inspect
+import math
+import re
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from bellowscut import advice
+from bellowscut.bellows import Bellows
+
+Make = Callable[..., Bellows]
+Tables = dict[str, dict[str, Any]]
+
+FLATS = {"shape": "measured", "flats": [158.75, 160.75, 158.75]}
+SIDES = {"shape": "measured", "side_lengths": [91.2, 92.5, 91.0, 92.1, 91.9, 90.6]}
+SQUARE = {"shape": "rectangle", "width": 160, "height": 160}
+OLD = {"gusset": {"use": [25.7, 62.35]}}
+
+AT_A_LIMIT: tuple[tuple[str, Tables, Tables], ...] = (
+    ("measured-on-end", {"section": {"measured_on": "end"}}, {"section": {"measured_on": "frame"}}),
+    ("measured-on-cover", {"section": {"measured_on": "frame-covered"}}, {"section": {"measured_on": "frame"}}),
+    ("flats-hide-sides", {"section": FLATS}, {"section": SIDES}),
+    ("flats-alike", {"section": {**FLATS, "flats": [158, 159, 158.5]}}, {"section": {**FLATS, "flats": [158, 159.1, 158.5]}}),
+    ("sides-misfit", {"section": {**SIDES, "side_lengths": [90, 90, 91.53, 90, 90, 90]}}, {"section": SIDES}),
+    (
+        "ends-differ",
+        {"section": {**FLATS, "other_end": [159.75, 160.75, 158.75]}},
+        {"section": {**FLATS, "other_end": [158.8, 160.75, 158.75]}},
+    ),
+    ("corner-gap", {"section": SQUARE, "bellows": {"corner_gap": 1.4}}, {"section": SQUARE, "bellows": {"corner_gap": 1.42}}),
+    ("valley-gap", {"card": {"valley_gap": 1.9}}, {"card": {"valley_gap": 2}}),
+    ("radius-reduced", {"card": {"ridge_radius": 20, "valley_radius": 20}}, {"card": {"ridge_radius": 2, "valley_radius": 2}}),
+    ("laps-meet", {"edge_strip": {"lap": 19}, "valley_strip": {}}, {"edge_strip": {"lap": 18}, "valley_strip": {}}),
+    ("hinges-meet", {"hinge": {"lap": 12}}, {"hinge": {"lap": 11.9}}),
+    ("relief", {"bellows": {"relief": 1.1}}, {"bellows": {"relief": 1.2}}),
+    ("gusset-stretch", {**OLD, "bellows": {"stretch": 55}}, {**OLD, "bellows": {"stretch": 50.5}}),
+    ("gusset-length", {"gusset": {"use": [25.7, 63.4]}}, {"gusset": {"use": [25.7, 63.2]}}),
+    ("stretch-low", {"bellows": {"stretch": 29}}, {"bellows": {"stretch": 30}}),
+    ("over-centre", {"bellows": {"stretch": 86}}, {"bellows": {"stretch": 80}}),
+    ("pleats-meet", {"bellows": {"fold_depth": 50, "stretch": 85}, "gusset": {"lap": 3}}, {"bellows": {"fold_depth": 25, "stretch": 85}}),
+    ("leather-share", {"bellows": {"fold_depth": 40, "stretch": 60}}, {"bellows": {"fold_depth": 40, "stretch": 45}}),
+    ("form-slope", {"bellows": {"stretch": 51}}, {"bellows": {"stretch": 50}}),
+    ("valley-ends", {"bellows": {"ends": "valley"}}, {"bellows": {"ends": "ridge"}}),
+    ("strip-joint", {"edge_strip": {"joint": 1.8}}, {"edge_strip": {"joint": 1.9}}),
+    ("closed-length", {"bellows": {"old_closed_length": 37.8}}, {"bellows": {"old_closed_length": 37.9}}),
+    ("reed-clearance", {"bellows": {"reed_clearance": 105.1}}, {"bellows": {"reed_clearance": 105}}),
+    ("facing-short", {"facing": {}, "end_strip": {"lap": 5.7}}, {"facing": {}, "end_strip": {"lap": 5.9}}),
+)
+"""Code, a profile that has it, and the same a little to the other side."""
+
+
+def told(made: Make, tables: Tables) -> dict[str, str]:
+    return {note.code: note.text for note in advice.warnings(made(**tables))}
+
+
+@pytest.mark.parametrize(("code", "past", "short"), AT_A_LIMIT, ids=[row[0] for row in AT_A_LIMIT])
+def test_a_warning_stands_at_its_limit(made: Make, code: str, past: Tables, short: Tables) -> None:
+    assert code in told(made, past)
+    assert code not in told(made, short)
+
+
+def test_every_warning_is_in_the_table() -> None:
+    written = set(re.findall(r'Note\(\s*"([a-z-]+)"', inspect.getsource(advice)))
+    assert written == {row[0] for row in AT_A_LIMIT}
+
+
+def test_a_usual_bellows_has_none(six_fold: Bellows) -> None:
+    assert advice.warnings(six_fold) == ()
+
+
+def test_the_figures_named_are_those_of_the_bellows(made: Make) -> None:
+    assert "bare wood is about 1.2 mm less" in told(made, {"section": {"measured_on": "frame-covered"}})["measured-on-cover"]
+    # Cards jam where the gap fills: cos t = gap / (2 card).
+    assert f"jam at {math.degrees(math.acos(1.5 / 2)):.0f} degrees" in told(made, {"card": {"valley_gap": 1.5}})["valley-gap"]
+    assert "New closed length 37.9 mm, old 30.0 mm" in told(made, {"bellows": {"old_closed_length": 30}})["closed-length"]
+    assert "up to 38 mm" in told(made, {"bellows": {"ends": "valley"}})["valley-ends"]
+    assert "they need 1.414 mm" in told(made, {"section": SQUARE, "bellows": {"corner_gap": 1.2}})["corner-gap"]
+    assert "would be 62.4 mm long; yours is 66 mm" in told(made, {"gusset": {"use": [25.7, 66]}})["gusset-length"]
+
+
+def test_a_form_too_steep_is_told_apart_from_one_too_flat(made: Make) -> None:
+    assert "spare in each corner" in told(made, {"bellows": {"stretch": 55, "form_slope": 45}})["form-slope"]
+    assert "too tight in each corner" in told(made, {"bellows": {"stretch": 45, "form_slope": 50}})["form-slope"]
+    # A form that nobody named is never steeper than the bellows opens.
+    assert "form-slope" not in told(made, {"bellows": {"stretch": 45}})
+
+
+def test_gussets_wider_than_any_opening_say_so(made: Make) -> None:
+    assert "stand in folds" in told(made, {"gusset": {"use": [80, 62]}})["gusset-stretch"]
+
+
+def test_frames_are_packed_to_the_middle(made: Make) -> None:
+    """A second end 1 mm larger across A: its flat is half a millimetre over the middle, a quarter on each of sides A and D."""
+    text = told(made, {"section": {**FLATS, "other_end": [159.75, 160.75, 158.75]}})["ends-differ"]
+    assert "Pack the right-hand frame at side A 0.25 mm and D 0.25 mm, or" in text
+    assert "differ by 0.50 mm at a side" in text
+
+
+def test_thicker_leather_costs_closed_length(six_fold: Bellows, made: Make) -> None:
+    """Each tenth of a millimetre, worked out again with thicker leather, against the figure of the advice."""
+    skin = {"form": "skin", "thickness": 0.5, "area": "5 sq ft"}
+    thicker = made(**{'materials."gusset skin"': skin})
+    grown = thicker.closed_length - six_fold.closed_length
+    assert f"0.1 mm more is {grown:.1f} mm closed" in " ".join(advice.advice(six_fold))

@@ -1,0 +1,131 @@
+"""Material and money, reckoned again by hand or with fractions."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+from bellowscut.bellows import Bellows
+from bellowscut.estimate import Estimate, MaterialNeed, estimate, rounded_money
+from bellowscut.labour import OPERATIONS, minutes
+from bellowscut.parts import JOBS, make_parts
+
+Make = Callable[..., Bellows]
+SKIN: dict[str, Any] = {"form": "skin", "thickness": 0.4, "area": "5 sq ft", "price": 11.5}
+STRIP: dict[str, Any] = {"form": "skin", "thickness": 0.6, "area": "5 sq ft", "price": 14.25}
+SQ_FT = Fraction(9290304, 100)
+"""One square foot [mm^2]: exact, international yard and pound agreement (1959)."""
+
+
+def priced(made: Make, skin: dict[str, Any], strip: dict[str, Any] | None = None, **tables: Any) -> Bellows:
+    """The five-line profile with prices for its leathers."""
+    named = {'materials."gusset skin"': skin, **({'materials."strip skin"': strip} if strip else {})}
+    return made(**named, **tables)
+
+
+def regusset(bellows: Bellows) -> Estimate:
+    return estimate(bellows, make_parts(bellows, "regusset"), "regusset")
+
+
+def need(found: Estimate, name: str) -> MaterialNeed:
+    return next(one for one in found.needs if one.material.name == name)
+
+
+def gross(bellows: Bellows, waste: int = 20, share: Fraction = Fraction(1)) -> Fraction:
+    """Area of gusset skin to buy, in fractions [mm^2]."""
+    area = sum(
+        (Fraction(part.area) * (part.count + part.spare) for part in make_parts(bellows, "regusset") if "gusset" in part.kind), Fraction(0)
+    )
+    return area / (1 - Fraction(waste, 100)) / share
+
+
+def money(amount: Fraction, digits: int = 2) -> Decimal:
+    """Rounded half up, by whole numbers."""
+    return Decimal(int(amount * 10**digits + Fraction(1, 2))).scaleb(-digits)
+
+
+def test_spares_are_bought_but_not_counted_as_net(made: Make) -> None:
+    bellows = priced(made, SKIN)
+    found = need(regusset(bellows), "gusset skin")
+    parts = [part for part in make_parts(bellows, "regusset") if "gusset" in part.kind]
+    assert found.net_area == pytest.approx(sum(part.area * part.count for part in parts))
+    assert found.gross_area == pytest.approx(float(gross(bellows)))
+    assert found.pieces == 1
+
+
+@pytest.mark.parametrize(
+    ("change", "price_of"),
+    [
+        ({}, lambda area: Fraction(23, 2) * area / (5 * SQ_FT)),
+        ({"price_per": "sq ft"}, lambda area: Fraction(23, 2) * area / SQ_FT),
+        ({"price_per": "dm2"}, lambda area: Fraction(23, 2) * area / 10_000),
+        ({"price_per": "m2"}, lambda area: Fraction(23, 2) * area / 1_000_000),
+    ],
+    ids=["a skin", "sq ft", "dm2", "m2"],
+)
+def test_a_share_is_charged_by_what_the_price_is_for(made: Make, change: dict[str, Any], price_of: Callable[[Fraction], Fraction]) -> None:
+    bellows = priced(made, {**SKIN, **change})
+    assert need(regusset(bellows), "gusset skin").cost == money(price_of(gross(bellows)))
+
+
+def test_waste_and_grade_are_paid_for(made: Make) -> None:
+    bellows = priced(made, {**SKIN, "waste": 40, "grade": "C"})
+    assert need(regusset(bellows), "gusset skin").gross_area == pytest.approx(float(gross(bellows, 40, Fraction(88, 100))))
+
+
+def test_whole_skins_are_charged_whole(made: Make) -> None:
+    bellows = priced(made, {**SKIN, "area": "0.3 sq ft"}, costs={"charge": "whole"})
+    found = need(regusset(bellows), "gusset skin")
+    assert found.pieces == 3
+    assert found.cost == Decimal("34.50")
+    by_foot = priced(made, {**SKIN, "area": "0.3 sq ft", "price_per": "sq ft"}, costs={"charge": "whole"})
+    assert need(regusset(by_foot), "gusset skin").cost == Decimal("10.35")
+
+
+def test_lines_add_up_to_the_total(made: Make) -> None:
+    bellows = priced(made, SKIN, STRIP, costs={"labour_rate": 28})
+    found = regusset(bellows)
+    lines = [one.cost for one in found.needs]
+    assert None not in lines
+    assert found.labour is not None
+    assert found.total == sum((line for line in lines if line is not None), found.labour)
+
+
+def test_a_missing_price_leaves_the_total_open(made: Make) -> None:
+    found = regusset(priced(made, SKIN, costs={"labour_rate": 28}))
+    assert found.materials_cost is None
+    assert found.total is None
+    assert found.labour == Decimal("380.33")
+    assert regusset(priced(made, SKIN, STRIP)).labour is None
+
+
+def test_currencies_keep_their_decimals(made: Make) -> None:
+    """Decimals by ISO 4217: none for JPY, three for KWD."""
+    for currency, digits in (("JPY", 0), ("EUR", 2), ("KWD", 3)):
+        bellows = priced(made, {**SKIN, "price": 1234.5678}, costs={"currency": currency})
+        cost = need(regusset(bellows), "gusset skin").cost
+        assert cost is not None
+        assert cost.as_tuple().exponent == -digits
+    assert rounded_money(Decimal("2.345"), 2) == Decimal("2.35")
+
+
+def test_gasket_is_two_frames_a_bellows(made: Make) -> None:
+    assert regusset(made(gasket={})).gasket_length == pytest.approx(2 * 6 * 158.75 / 3**0.5)
+
+
+def test_minutes_of_the_usual_jobs(made: Make) -> None:
+    """The invented figures of docs and tool for six sides and six folds: about 13 1/2 and 19 hours, 6 for strips."""
+    bellows = made(facing={}, ridge_cloth={}, valley_strip={})
+    assert minutes("regusset", make_parts(bellows, "regusset")) == 815
+    assert minutes("rebellows", make_parts(bellows)) == 1140
+    assert 330 <= minutes("strips", make_parts(bellows, "strips")) <= 390
+    assert set(OPERATIONS) == set(JOBS)
+
+
+def test_what_is_not_made_takes_no_time(made: Make) -> None:
+    plain, papered = made(), made(facing={})
+    assert minutes("rebellows", make_parts(papered)) - minutes("rebellows", make_parts(plain)) == 6 + 84

@@ -6,6 +6,7 @@ so that the command line needs one handler and a traceback always means a bug.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 
@@ -88,6 +89,18 @@ class Refusal(BellowscutError):
         self.quantity = quantity
         self.value = value
         self.message = message
+
+
+class LayoutError(BellowscutError):
+    """Pieces that find no place on the stock; carries one sentence for each trouble."""
+
+    def __init__(self, sentences: Sequence[str]) -> None:
+        super().__init__("\n".join(sentences))
+        self.sentences = tuple(sentences)
+
+    def lines(self) -> tuple[str, ...]:
+        """One line a trouble."""
+        return self.sentences
 
 
 class UsageError(BellowscutError):

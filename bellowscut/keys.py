@@ -47,10 +47,22 @@ class Kind(Enum):
     OTHER_END = "the same key's values"
     OUTLINE = "outline"
     FLAWS = "flaws"
+    BARS = "barred places"
     SPARE = "spare"
 
 
-LENGTH_KINDS = (Kind.LENGTH, Kind.THICKNESS, Kind.LENGTHS, Kind.PAIR, Kind.SIZE, Kind.POINTS, Kind.OTHER_END, Kind.OUTLINE, Kind.FLAWS)
+LENGTH_KINDS = (
+    Kind.LENGTH,
+    Kind.THICKNESS,
+    Kind.LENGTHS,
+    Kind.PAIR,
+    Kind.SIZE,
+    Kind.POINTS,
+    Kind.OTHER_END,
+    Kind.OUTLINE,
+    Kind.FLAWS,
+    Kind.BARS,
+)
 """Kinds whose range is a length [mm]."""
 
 

@@ -33,6 +33,14 @@ PRICE_UNITS: Mapping[str, tuple[str, ...]] = MappingProxyType({SKIN: ("sq ft", "
 
 
 @dataclass(frozen=True)
+class Bar:
+    """A place on a skin where a kind of part is not laid: its outline [mm]; ``gusset`` stands for every kind of gusset."""
+
+    kind: str
+    outline: tuple[Point, ...]
+
+
+@dataclass(frozen=True)
 class Material:
     """One material as bought.
 
@@ -68,6 +76,20 @@ class Material:
         ``A`` to ``F``.
     waste : float
         Share lost in cutting [per cent].
+    backbone : float
+        Direction of the backbone of a skin or the grain of a sheet, from the x axis of its outline [deg].
+    belly : float or None
+        Width of a band along either flank that gussets keep off [mm]; None for an eighth of a typical outline, nothing of a measured one.
+    bars : tuple of Bar
+        Other places that a kind of part keeps off.
+    margin : float
+        Left free along the edge [mm].
+    gap : float
+        Between neighbouring pieces, and between a piece and a flaw [mm].
+    count : int or None
+        How many skins, sheets or rolls there are; None for one with an outline, for as many as it takes without.
+    shelf : tuple of Material
+        Skins or sheets in hand, each as a material of its own; empty where there is only this one sort.
     """
 
     name: str
@@ -120,6 +142,40 @@ class Material:
         Kind.CHOICE, "grade of the skin, A to F; absent, all of it counts", choices=tuple(GRADE_SHARES), only_for=(SKIN,), example='"B"'
     )
     waste: float = key(Kind.PER_CENT, "lost between the pieces", PUBLISHED, 0, 95, default=20.0)
+    backbone: float = key(
+        Kind.ANGLE,
+        "direction of the backbone, of a sheet that of its grain, from the x axis",
+        COMMON_PRACTICE,
+        -180,
+        180,
+        only_for=(SKIN, SHEET),
+        default=0.0,
+    )
+    belly: float | None = key(
+        Kind.LENGTH,
+        "width of the soft band along either flank, where no gusset is laid",
+        INVENTED,
+        0,
+        1000,
+        only_for=(SKIN,),
+        example='"60 mm"',
+        worked_out="an eighth of a typical outline, nothing of a measured one",
+    )
+    bars: tuple[Bar, ...] = key(
+        Kind.BARS,
+        "other places where a kind of part is not laid",
+        low=-5000,
+        high=5000,
+        only_for=(SKIN,),
+        default=(),
+        example='[{ kind = "gusset", outline = [[0, 0], [200, 0], [0, 150]] }]',
+    )
+    margin: float = key(Kind.LENGTH, "left free along its edge", INVENTED, 0, 200, default=5.0)
+    gap: float = key(Kind.LENGTH, "between pieces, and round flaws; a knife needs none", INVENTED, 0, 50, default=1.0)
+    count: int | None = key(
+        Kind.COUNT, "how many of it there are", low=1, high=1000, example="2", worked_out="one with an outline, else as many as it takes"
+    )
+    shelf: tuple[Material, ...] = ()
 
     @property
     def usable(self) -> float:

@@ -31,6 +31,7 @@ from bellowscut.schema import (
     CardSpec,
     CornerPatchSpec,
     CostSpec,
+    CutterSpec,
     EdgeStripSpec,
     EndStripSpec,
     FacingSpec,
@@ -74,7 +75,7 @@ class Profile:
         Values as the user wrote them, by dotted name.
     given : frozenset of str
         Dotted names of the keys that the user wrote.
-    section, bellows, card, gusset, edge_strip, end_strip, hinge, costs
+    section, bellows, card, gusset, edge_strip, end_strip, hinge, costs, cutter
         The tables that every profile has.
     frame_hinge, valley_strip, ridge_cloth, gasket, corner_patch, facing
         The optional tables; None is not made.
@@ -99,6 +100,7 @@ class Profile:
     corner_patch: CornerPatchSpec | None
     facing: FacingSpec | None
     costs: CostSpec
+    cutter: CutterSpec
     materials: Mapping[str, Material]
     source: str = field(default="", compare=False)
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)

@@ -8,7 +8,7 @@ from typing import Any
 from bellowscut.keys import Key, Kind, keys_of
 from bellowscut.materials import BUILT_IN, Material
 from bellowscut.schema import TABLES, Table, TopSpec
-from bellowscut.toml_lines import dotted
+from bellowscut.toml_lines import dotted, quoted
 from bellowscut.units import in_inches
 from bellowscut.values import toml_value
 
@@ -70,6 +70,13 @@ def _material(name: str, material: Material, given: frozenset[str] | None) -> It
         yield f"# {name} is built in; a table changes what it says."
     yield f"# {head}" if unwritten else head
     yield from _keys(Material, lambda key: getattr(material, key), path, given, material.form)
+    for one in material.shelf:
+        yield f"\n[[{dotted((*path, 'shelf'))}]]"
+        yield f"name = {quoted(one.name)}"
+        for key, about, default in keys_of(Material):
+            value = getattr(one, key)
+            if value != (default if key in ("area", "outline", "clear", "flaws", "bars") else getattr(material, key)):
+                yield f"{key} = {_broken(toml_value(value, about), True)}"
 
 
 def _keys(

@@ -150,6 +150,8 @@ def read_materials(document: dict[str, Any], faults: Faults) -> dict[str, Materi
 def _material(name: str, raw: object, faults: Faults) -> Material | None:
     path = ("materials", name)
     before = len(faults.problems)
+    shelf = raw.get("shelf", []) if isinstance(raw, dict) else []
+    raw = {key: value for key, value in raw.items() if key != "shelf"} if isinstance(raw, dict) else raw
     given = _table(path, raw, Material, faults)
     if not isinstance(raw, dict):
         return None
@@ -166,11 +168,50 @@ def _material(name: str, raw: object, faults: Faults) -> Material | None:
                 faults.add((*path, need), f"is missing: write for example {need} = {example}")
     belong(path, raw, Material, "form", form, faults)
     _check_material(path, form, raw, given, faults)
-    if len(faults.problems) > before:
-        return None
     if len(given.get("size", ())) == 1:
         given["size"] = (given["size"][0], ROLL_LENGTH)
-    return _made(name, form, base, given)
+    entries = _shelf(path, form, shelf, faults)
+    if len(faults.problems) > before:
+        return None
+    made = _made(name, form, base, given)
+    return replace(made, shelf=tuple(_on_shelf(made, number, entry) for number, entry in enumerate(entries, 1)))
+
+
+NOT_ON_SHELF = ("form", "thickness", "neutral", "waste")
+"""Keys of a material that hold for all that stands on its shelf."""
+
+
+def _shelf(path: Path, form: str, raw: object, faults: Faults) -> list[dict[str, Any]]:
+    """The entries of a shelf, each with its sound keys."""
+    place = (*path, "shelf")
+    if not isinstance(raw, list) or not all(isinstance(entry, dict) for entry in raw):
+        faults.add(place, f"should be tables, such as [[{dotted(path)}.shelf]] with area and price under each")
+        return []
+    if raw and form == ROLL:
+        faults.add(place, "belongs to skins and sheets; of a roll give width, length and count")
+        return []
+    found = []
+    for entry in raw:
+        name = entry.get("name", "")
+        if not isinstance(name, str) or len(name) > VALUE_SHOWN or unprintable(name):
+            faults.add((*place, "name"), f"should be one plain line of at most {VALUE_SHOWN} characters")
+            continue
+        keys = {key: value for key, value in entry.items() if key != "name"}
+        for key in NOT_ON_SHELF:
+            if key in keys:
+                faults.add((*place, key), f"holds for all skins of this material: write it under [{dotted(path)}]")
+        belong(place, keys, Material, "form", form, faults)
+        given = _table(place, {key: value for key, value in keys.items() if key not in NOT_ON_SHELF}, Material, faults)
+        _check_material(place, form, keys, given, faults)
+        found.append({"name": name, **given})
+    return found
+
+
+def _on_shelf(base: Material, number: int, entry: dict[str, Any]) -> Material:
+    """What stands on a shelf: as the material says, but for what the entry says; one of it, unless it gives a count."""
+    measured = {"area", "outline", "clear"} & set(entry)
+    fresh: dict[str, Any] = {"area": None, "outline": None, "clear": None, "flaws": (), "bars": ()} if measured else {}
+    return replace(base, **{**fresh, "count": 1, **entry, "name": entry["name"] or f"{base.name} {number}", "shelf": ()})
 
 
 def _made(name: str, form: str, base: Material | None, given: dict[str, Any]) -> Material:

@@ -337,6 +337,7 @@ class GussetSpec:
         500,
         default=Spare(None, 10.0),
     )
+    off_grain: float = key(Kind.ANGLE, "how far a gusset may lie off the backbone of the skin", INVENTED, 0, 90, default=10.0)
     use: tuple[float, float] | None = key(
         Kind.PAIR, "an existing gusset instead: its width and length", low=2, high=700, example='["28 mm", "60 mm"]'
     )
@@ -483,6 +484,30 @@ class CostSpec:
         return CURRENCY_DIGITS.get(self.currency, 2)
 
 
+@dataclass(frozen=True, kw_only=True)
+class CutterSpec:
+    """The machine that cuts board, paper and templates."""
+
+    kerf: float = key(Kind.LENGTH, "laser: width of what it burns away; cut a test piece and measure", FROM_MEMORY, 0, 3, default=0.15)
+    overcut: float = key(Kind.LENGTH, "drag knife: how far a cut runs on past a sharp corner", FROM_MEMORY, 0, 10, default=0.5)
+    blade_offset: float | None = key(
+        Kind.LENGTH,
+        "drag knife: from the pivot to the tip of the blade",
+        FROM_MEMORY,
+        0.05,
+        5,
+        example='"0.25 mm"',
+        worked_out="left to the machine",
+    )
+    bed: tuple[float, float] | None = key(
+        Kind.PAIR, "largest piece of stock that it takes", low=50, high=20_000, example='["600 mm", "400 mm"]'
+    )
+    speed: float | None = key(Kind.NUMBER, "cutting speed in mm a second, to reckon its time", low=0.1, high=2000, example="20")
+    travel_speed: float | None = key(
+        Kind.NUMBER, "speed between cuts in mm a second", low=0.1, high=5000, example="100", worked_out="five times speed"
+    )
+
+
 @dataclass(frozen=True)
 class Table:
     """One table of a profile: its name, its dataclass, and whether absent means not made."""
@@ -508,6 +533,7 @@ TABLES: tuple[Table, ...] = (
     Table("corner_patch", CornerPatchSpec, True, "Patches folded over the ridge at a corner."),
     Table("facing", FacingSpec, True, "The paper that covers the visible face of the cards."),
     Table("costs", CostSpec, False, "Currency and the price of an hour."),
+    Table("cutter", CutterSpec, False, "The laser or drag knife, for the machine files of a layout."),
 )
 """All tables but ``[materials]``, in the order they are written."""
 

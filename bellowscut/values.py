@@ -12,6 +12,7 @@ from types import MappingProxyType
 from typing import Any
 
 from bellowscut.keys import Key, Kind
+from bellowscut.materials import Bar
 from bellowscut.schema import Spare
 from bellowscut.toml_lines import quoted
 from bellowscut.units import MM2_PER_SQ_FT, UnitError, parse_area, parse_length, plain_number
@@ -255,6 +256,17 @@ def _flaws(raw: object, key: Key) -> tuple[tuple[float, float, float], ...]:
     return found
 
 
+def _bars(raw: object, key: Key) -> tuple[Bar, ...]:
+    found: tuple[Bar, ...] = _each(_listed(raw, f"a list of tables, such as {key.example}", 0), lambda one: _bar(one, key))
+    return found
+
+
+def _bar(raw: object, key: Key) -> Bar:
+    if not isinstance(raw, dict) or set(raw) != {"kind", "outline"}:
+        raise Fault('should be a table with kind and outline, such as { kind = "gusset", outline = [[0, 0], [200, 0], [0, 150]] }')
+    return Bar(_text(raw["kind"], key), _points(raw["outline"], key))
+
+
 def _spare(raw: object, key: Key) -> Spare:
     if isinstance(raw, str) and (found := _PER_CENT.fullmatch(raw.strip())):
         return Spare(None, _within(float(found[1]), key))
@@ -285,6 +297,7 @@ _READERS: Mapping[Kind, Callable[[Any, Key], Any]] = MappingProxyType(
         Kind.OTHER_END: _other_end,
         Kind.OUTLINE: _outline,
         Kind.FLAWS: _flaws,
+        Kind.BARS: _bars,
         Kind.SPARE: _spare,
     }
 )
@@ -294,8 +307,8 @@ def toml_value(value: object, key: Key) -> str:
     """A value as a profile writes it, which `convert` reads back to the last digit."""
     if isinstance(value, bool):
         return "true" if value else "false"
-    if isinstance(value, Spare):
-        return str(value.count) if value.count is not None else f'"{exact(value.per_cent or 0.0)} %"'
+    if isinstance(value, Spare | Bar):
+        return _record_text(value, key)
     if isinstance(value, tuple):
         return "[" + ", ".join(toml_value(one, key) for one in value) + "]"
     if isinstance(value, str):
@@ -308,6 +321,12 @@ def toml_value(value: object, key: Key) -> str:
     if key.kind is Kind.AREA:
         return _area_text(value)
     return exact(value)
+
+
+def _record_text(value: Spare | Bar, key: Key) -> str:
+    if isinstance(value, Bar):
+        return f"{{ kind = {quoted(value.kind)}, outline = {toml_value(value.outline, key)} }}"
+    return str(value.count) if value.count is not None else f'"{exact(value.per_cent or 0.0)} %"'
 
 
 def _area_text(mm2: float) -> str:

@@ -20,6 +20,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("units",),
     ("sources", "shapes"),
     ("nesting.*", "nesting"),
+    ("tracing.*", "tracing"),
     ("drawing",),
     ("lettering",),
     ("keys",),
@@ -35,14 +36,18 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("parts.part",),
     ("parts.*",),
     ("parts",),
+    ("stock.model",),
     ("advice",),
     ("layout.*", "layout"),
     ("pages.*", "pages"),
     ("labour",),
     ("estimate",),
+    ("stock.*", "stock"),
     ("summary",),
     ("export.*", "export"),
+    ("cutting.*", "cutting"),
     ("pipeline",),
+    ("planning",),
     ("answers",),
     ("ask",),
     ("cli",),
@@ -54,7 +59,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
 and the bare name for the folder's ``__init__``.
 """
 
-COMPANIONS = ("layout", "pages", "export", "nesting")
+COMPANIONS = ("layout", "pages", "export", "nesting", "stock", "cutting", "tracing")
 """Folders whose modules may import each other, though never in a circle. Those of `parts` may not: a part is added as one file."""
 
 ONLY_IN = {
@@ -62,7 +67,8 @@ ONLY_IN = {
     "click": ("cli",),
     "reportlab": ("export.*",),
     "svgwrite": ("export.*",),
-    "ezdxf": ("export.*",),
+    "ezdxf": ("export.*", "tracing.*"),
+    "defusedxml": ("tracing.*",),
 }
 """Libraries that only some modules may import."""
 
@@ -196,7 +202,7 @@ STRAY = [
     ("folds", "import bellowscut.unheard_of", "may not import unheard_of"),
     ("", "from bellowscut.errors import Problem", "may not import errors"),
     ("pages.cover", "def f():\n    import reportlab.pdfgen.canvas", "only export.* may import reportlab"),
-    ("layout.rows", "import ezdxf", "only export.* may import ezdxf"),
+    ("layout.rows", "import ezdxf", "only export.*, tracing.* may import ezdxf"),
     ("parts.card", "from svgwrite import Drawing", "only export.* may import svgwrite"),
     ("schema", "import tomllib", "only reading, toml_lines may import tomllib"),
     ("ask", "import click", "only cli may import click"),

@@ -1,0 +1,279 @@
+"""SVG files: their lines, flattened, in millimetres.
+
+The file is read as a stream and nothing of it is kept but its lines, so a hostile one is dropped at the element that goes too far. Nothing
+outside the file is ever looked at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from bellowscut.tracing.limits import DEEPEST, Budget, shown
+from bellowscut.tracing.model import Drawing, Stroke, TracingError
+from bellowscut.tracing.names import barred_kind, is_check
+from bellowscut.tracing.svg_path import Matrix, Pen, Scanner, draw, times
+from bellowscut.tracing.svg_size import transform, user_units, viewport
+
+SPACES = ("", "http://www.w3.org/2000/svg")
+"""Namespaces whose elements are drawn."""
+
+GROUPS = ("g", "a", "switch")
+SHAPES = ("path", "rect", "circle", "ellipse", "line", "polyline", "polygon")
+
+REFUSED = {
+    "use": "holds a copy of another shape (use): unlink the clones in the drawing program",
+    "svg": "holds a drawing within the drawing: move its lines to the outer one",
+}
+"""What would be drawn but is not read, and what to do about it; everything else that is no shape is passed over."""
+
+LONGEST_STYLE = 10_000
+"""Characters of one style [-]."""
+
+MOST_SIGNS = 1_000_000
+"""Equals signs in a file [-]: every attribute has one, and none is needed in path data."""
+
+
+@dataclass(frozen=True)
+class _Level:
+    """What a group hands down to what is in it."""
+
+    matrix: Matrix
+    kinds: tuple[str, ...] = ()
+    check: bool = False
+
+
+def read_svg(data: bytes) -> Drawing:
+    """Read the lines of an SVG.
+
+    Parameters
+    ----------
+    data : bytes
+        The file.
+
+    Returns
+    -------
+    Drawing
+        Its lines [mm].
+
+    Raises
+    ------
+    TracingError
+        When it is no SVG, or holds what is refused.
+    """
+    from defusedxml import DefusedXmlException
+    from defusedxml.ElementTree import DefusedXMLParser, ParseError
+
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        if data[:2] == b"\x1f\x8b":
+            raise TracingError("is a compressed SVG; save it as a plain SVG") from None
+        raise TracingError("is not UTF-8 text; save it again as a plain SVG") from None
+    if text.count("=") > MOST_SIGNS:
+        raise TracingError("holds far more than a tracing needs; keep the skin, its flaws and the check line")
+    walk = _Walk()
+    parser = DefusedXMLParser(target=walk)
+    # Entities are refused by the parser; an inner list of declarations can blow a file up without them.
+    parser.parser.StartDoctypeDeclHandler = _refuse_inner_declarations
+    try:
+        parser.feed(text)
+        parser.close()
+    except DefusedXmlException:
+        raise TracingError("declares entities of its own, which are not read; save it as a plain SVG") from None
+    except ParseError as error:
+        raise TracingError(_malformed(error, text)) from None
+    except ValueError as error:
+        raise TracingError(f"does not read as SVG: {shown(str(error))}") from None
+    if not walk.seen:
+        raise TracingError("is not an SVG: its outermost element should be svg")
+    return Drawing(tuple(walk.strokes), walk.sized, "a pixel, 1/96 in", tuple(walk.passed_over))
+
+
+def _malformed(error: Exception, text: str) -> str:
+    if text.lstrip()[:1] == "0":
+        return "is not an SVG; if it is a DXF, its name should end in .dxf"
+    line, column = getattr(error, "position", (0, 0))
+    reason = str(error).partition(":")[0]
+    return f"does not read as SVG: {reason} in its line {line}, column {column}"
+
+
+def _refuse_inner_declarations(*declared: object) -> None:
+    # Name, system and public identifier, and whether there is an inner list.
+    if declared[3]:
+        raise TracingError("has declarations of its own in its DOCTYPE, which are not read; save it as a plain SVG")
+
+
+class _Walk:
+    """Takes the elements in the order of the file."""
+
+    def __init__(self) -> None:
+        self.strokes: list[Stroke] = []
+        self.passed_over: dict[str, None] = {}
+        self.sized = False
+        self.seen = False
+        self._budget = Budget()
+        self._levels: list[_Level] = []
+        self._hidden = 0
+
+    def start(self, tag: str, attributes: Mapping[str, str]) -> None:
+        """An element begins."""
+        self._budget.element()
+        space, _, name = tag.rpartition("}")
+        if self._hidden or space.lstrip("{") not in SPACES:
+            self._hide()
+        elif not self.seen:
+            if name != "svg":
+                raise TracingError(f"is not an SVG: its outermost element is {shown(name)}, not svg")
+            self.seen = True
+            matrix, self.sized = viewport(attributes)
+            self._push(_Level(matrix), attributes)
+        elif _invisible(attributes):
+            self._hide()
+        elif name in GROUPS:
+            self._push(self._levels[-1], attributes)
+        elif name in SHAPES:
+            self._shape(name, attributes)
+            self._hide()
+        elif name in REFUSED:
+            raise TracingError(REFUSED[name])
+        else:
+            self.passed_over[name] = None
+            self._hide()
+
+    def end(self, _tag: str) -> None:
+        """An element ends."""
+        if self._hidden:
+            self._hidden -= 1
+        else:
+            self._levels.pop()
+
+    def close(self) -> None:
+        """The file ends."""
+
+    def _hide(self) -> None:
+        self._hidden += 1
+        self._not_too_deep()
+
+    def _not_too_deep(self) -> None:
+        if len(self._levels) + self._hidden > DEEPEST:
+            raise TracingError(f"nests groups more than {DEEPEST} deep; ungroup the drawing")
+
+    def _push(self, level: _Level, attributes: Mapping[str, str]) -> None:
+        self._levels.append(_inside(level, attributes))
+        self._not_too_deep()
+
+    def _shape(self, name: str, attributes: Mapping[str, str]) -> None:
+        level = _inside(self._levels[-1], attributes)
+        pen = Pen(level.matrix, self._budget)
+        try:
+            _DRAW[name](attributes, pen)
+        except TracingError as error:
+            called = attributes.get("id")
+            raise TracingError(f"{error}; it is the {name} with the id {shown(called)}" if called else str(error)) from None
+        except (OverflowError, ZeroDivisionError):
+            raise TracingError(f"a {name} has numbers that lead nowhere") from None
+        self.strokes += [Stroke(tuple(points), closed, level.kinds, level.check) for points, closed in pen.done()]
+
+
+def _inside(level: _Level, attributes: Mapping[str, str]) -> _Level:
+    """What holds within an element of these attributes."""
+    matrix = level.matrix
+    if "transform" in attributes:
+        matrix = times(matrix, transform(attributes["transform"]))
+    if "transform" in _style(attributes):
+        raise TracingError("moves a shape by its style, which is not read; save it as a plain SVG")
+    names = [value for key, value in attributes.items() if key == "id" or key.rpartition("}")[2] == "label"]
+    kinds = tuple(sorted({*level.kinds, *(kind for kind in map(barred_kind, names) if kind)}))
+    return _Level(matrix, kinds, level.check or any(map(is_check, names)))
+
+
+def _style(attributes: Mapping[str, str]) -> dict[str, str]:
+    if len(attributes.get("style", "")) > LONGEST_STYLE:
+        raise TracingError("a style is too long to be meant; save it as a plain SVG")
+    pairs = (pair.partition(":") for pair in attributes.get("style", "").split(";"))
+    return {key.strip().lower(): value.strip().lower() for key, _, value in pairs}
+
+
+def _invisible(attributes: Mapping[str, str]) -> bool:
+    said = {**{key: attributes.get(key, "") for key in ("display", "visibility")}, **_style(attributes)}
+    return said["display"].split()[:1] == ["none"] or said["visibility"].split()[:1] in (["hidden"], ["collapse"])
+
+
+def _length(attributes: Mapping[str, str], key: str, absent: float = 0.0) -> float:
+    return user_units(attributes[key], key) if key in attributes else absent
+
+
+def _path(attributes: Mapping[str, str], pen: Pen) -> None:
+    draw(attributes.get("d", ""), pen)
+
+
+def _rectangle(attributes: Mapping[str, str], pen: Pen) -> None:
+    x, y, width, height = (_length(attributes, key) for key in ("x", "y", "width", "height"))
+    given = {key: _length(attributes, key) for key in ("rx", "ry") if attributes.get(key, "auto").strip() != "auto"}
+    rx = min(given.get("rx", given.get("ry", 0.0)), width / 2)
+    ry = min(given.get("ry", given.get("rx", 0.0)), height / 2)
+    if width <= 0 or height <= 0:
+        return
+    right, low = x + width, y + height
+    rounded = rx > 0 and ry > 0
+    if not rounded:
+        rx = ry = 0.0
+    # From the end of the first corner round to its beginning; without radii the arcs are nothing.
+    pen.move((x + rx, y))
+    for straight, corner in (
+        ((right - rx, y), (right, y + ry)),
+        ((right, low - ry), (right - rx, low)),
+        ((x + rx, low), (x, low - ry)),
+        ((x, y + ry), (x + rx, y)),
+    ):
+        pen.line(straight)
+        if rounded:
+            pen.arc((rx, ry), 0.0, corner, large=False, sweep=True)
+    pen.close()
+
+
+def _circle(attributes: Mapping[str, str], pen: Pen) -> None:
+    _oval(attributes, pen, "r", "r")
+
+
+def _ellipse(attributes: Mapping[str, str], pen: Pen) -> None:
+    _oval(attributes, pen, "rx", "ry")
+
+
+def _oval(attributes: Mapping[str, str], pen: Pen, across: str, along: str) -> None:
+    rx, ry = _length(attributes, across), _length(attributes, along)
+    if rx > 0 and ry > 0:
+        pen.ellipse((_length(attributes, "cx"), _length(attributes, "cy")), rx, ry)
+
+
+def _line(attributes: Mapping[str, str], pen: Pen) -> None:
+    x1, y1, x2, y2 = (_length(attributes, key) for key in ("x1", "y1", "x2", "y2"))
+    pen.move((x1, y1))
+    pen.line((x2, y2))
+
+
+def _polyline(attributes: Mapping[str, str], pen: Pen) -> None:
+    scan = Scanner(attributes.get("points", ""), "the points of a line")
+    go = pen.move
+    while not scan.ended():
+        pen.budget.step()
+        x, y = scan.numbers(2)
+        go((x, y))
+        go = pen.line
+
+
+def _polygon(attributes: Mapping[str, str], pen: Pen) -> None:
+    _polyline(attributes, pen)
+    pen.close()
+
+
+_DRAW = {
+    "path": _path,
+    "rect": _rectangle,
+    "circle": _circle,
+    "ellipse": _ellipse,
+    "line": _line,
+    "polyline": _polyline,
+    "polygon": _polygon,
+}

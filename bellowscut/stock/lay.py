@@ -1,0 +1,353 @@
+"""The whole layout: every piece of one or several instruments on stock, checked by other code, with what it comes to."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from bellowscut.bellows import Bellows
+from bellowscut.errors import LayoutError, UsageError
+from bellowscut.materials import ROLL, SKIN, Material
+from bellowscut.nesting.field import Field, loose_poses
+from bellowscut.nesting.model import Result
+from bellowscut.nesting.verify import faults
+from bellowscut.parts.part import Part, listed
+from bellowscut.shapes import turn_by
+from bellowscut.stock.cost import cost, used_area
+from bellowscut.stock.fit import Filled, Fit, expanded, fit
+from bellowscut.stock.leftover import leftover
+from bellowscut.stock.model import Laid, Layout, Need, StockPiece
+from bellowscut.stock.orders import Group, groups, net_area, orders, shape, stock
+from bellowscut.stock.outlines import Sort, sorts
+from bellowscut.stock.scarf import SCARF, longest, split
+from bellowscut.stock.sets import most_sets, one_set
+from bellowscut.stock.shelf import cheapest
+from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT, both
+
+Progress = Callable[[float], None]
+
+
+@dataclass(frozen=True)
+class Instrument:
+    """One profile of a layout.
+
+    Parameters
+    ----------
+    bellows : Bellows
+        The bellows.
+    parts : tuple of Part
+        What its job cuts.
+    """
+
+    bellows: Bellows
+    parts: tuple[Part, ...]
+
+
+@dataclass(frozen=True)
+class _Pool:
+    """Everything that is cut from one material."""
+
+    material: Material
+    sorts: tuple[Sort, ...]
+    groups: tuple[Group, ...]
+    charge: str
+    digits: int
+
+
+def lay(instruments: Sequence[Instrument], seconds: float, progress: Progress | None = None) -> tuple[Layout, tuple[Need, ...]]:
+    """Lay out every piece, copies and spares too.
+
+    Parameters
+    ----------
+    instruments : sequence of Instrument
+        One or several; materials of one name and thickness are cut from the same stock, described by the first.
+    seconds : float
+        How long the search may take in all, about [s]. It is turned into counted work, so that the load of the machine changes nothing.
+    progress : callable or None
+        Told the share that is done [-].
+
+    Returns
+    -------
+    Layout
+        Verified.
+    tuple of Need
+        What each material comes to.
+
+    Raises
+    ------
+    LayoutError
+        When pieces find no place.
+    ProfileError
+        For stock that cannot be used.
+    """
+    pools = _pools(instruments)
+    weights = [_weight(pool) for pool in pools]
+    done = 0.0
+    stock_pieces: list[StockPiece] = []
+    needs: list[Need] = []
+    notes: list[str] = []
+    methods: list[str] = []
+    problems: list[str] = []
+    for pool, weight in zip(pools, weights, strict=True):
+        share = weight / sum(weights)
+        told = _part_of(progress, done, share)
+        try:
+            found, more, said = _lay_pool(pool, seconds * share, told, len(stock_pieces))
+        except LayoutError as error:
+            problems += error.lines()
+            continue
+        done += share
+        stock_pieces += [piece for _, piece in found]
+        needs.append(_need(pool, found))
+        notes += more
+        methods.append(f"{pool.material.name}: {said}")
+    if problems:
+        raise LayoutError(problems)
+    profiles = [one.bellows.profile for one in instruments]
+    layout = Layout(
+        tuple(stock_pieces),
+        "; ".join(methods),
+        tuple(profile.name for profile in profiles),
+        tuple(profile.fingerprint for profile in profiles),
+        tuple(notes),
+    )
+    return layout, tuple(needs)
+
+
+def lay_sets(instrument: Instrument, kind: str, seconds: float, progress: Progress | None = None) -> tuple[Layout, tuple[Need, ...]]:
+    """Fill each skin or sheet that there is with whole sets of a kind, to see how many it gives.
+
+    Parameters
+    ----------
+    instrument : Instrument
+        Profile and parts.
+    kind : str
+        Name of the kind; a set of gussets has those of the ends as well.
+    seconds : float
+        How long the search may take, about [s].
+    progress : callable or None
+        Told the share that is done [-].
+
+    Returns
+    -------
+    Layout, tuple of Need
+        One piece of each sort of stock, verified; its notes say how many sets each gives.
+
+    Raises
+    ------
+    UsageError
+        When nothing of the kind is made, or it is cut from a roll.
+    """
+    profile = instrument.bellows.profile
+    parts = one_set(instrument.parts, kind, profile.copies)
+    material = profile.materials[parts[0].material]
+    if material.form == ROLL:
+        raise UsageError(
+            f"--sets {kind}: it is cut from a roll, {material.name}, which has no end; `bellowscut layout` tells the length that one set takes"
+        )
+    pool = _Pool(material, sorts(profile, material.name), (), profile.costs.charge, profile.costs.digits)
+    found: list[tuple[Sort, StockPiece]] = []
+    notes: list[str] = []
+    pieces = sum(part.count for part in parts)
+    for k, sort in enumerate(pool.sorts):
+        told = _part_of(progress, k / len(pool.sorts), 1 / len(pool.sorts))
+        pool = replace(pool, groups=tuple(groups(parts, 1, "", profile.gusset.off_grain, material.form)))
+        wanted, more = _scarfed(replace(pool, sorts=(sort,)))
+        count, filled = most_sets(sort, wanted[0], seconds / len(pool.sorts), told)
+        sets = "1 set" if count == 1 else f"{count} sets"
+        notes += [f"{sort.material.name} gives {sets} of {pieces} {kind} pieces each, without spares.", *more]
+        if filled is not None:
+            fitted = Fit((filled,), (), "as many sets as fit", True)
+            _judge(wanted * count, fitted)
+            found += _pieces(pool, wanted, fitted, len(found))
+            notes += [note for note in _notes(pool, fitted) if note not in notes]
+    layout = Layout(tuple(piece for _, piece in found), "as many sets as fit", (profile.name,), (profile.fingerprint,), tuple(notes))
+    return layout, (_need(pool, found),) if found else ()
+
+
+def _weight(pool: _Pool) -> float:
+    """Share of the search that a material gets: more for more pieces, something for all [-]."""
+    return 8.0 + sum(one.count for group in pool.groups for one in group)
+
+
+def _part_of(progress: Progress | None, done: float, share: float) -> Progress | None:
+    if progress is None:
+        return None
+    return lambda part: progress(done + share * part)
+
+
+def _pools(instruments: Sequence[Instrument]) -> list[_Pool]:
+    """Materials in cutting order, each with the bellows that need it."""
+    found: dict[tuple[str, str, float], list[Group]] = {}
+    first: dict[tuple[str, str, float], Instrument] = {}
+    for number, one in enumerate(instruments, 1):
+        profile = one.bellows.profile
+        for name in dict.fromkeys(part.material for part in one.parts):
+            material = profile.materials[name]
+            key = (name, material.form, material.thickness)
+            first.setdefault(key, one)
+            mine = [part for part in one.parts if part.material == name and part.pieces]
+            told = str(number) if len(instruments) > 1 else ""
+            found.setdefault(key, []).extend(groups(mine, profile.copies, told, profile.gusset.off_grain, material.form))
+    pools = []
+    for key, wanted in found.items():
+        profile = first[key].bellows.profile
+        pools.append(_Pool(profile.materials[key[0]], sorts(profile, key[0]), tuple(wanted), profile.costs.charge, profile.costs.digits))
+    return pools
+
+
+def _lay_pool(pool: _Pool, seconds: float, progress: Progress | None, before: int) -> tuple[list[tuple[Sort, StockPiece]], list[str], str]:
+    """One material: its stock, what to know, and how it was found."""
+    wanted, notes = _scarfed(pool)
+    _refuse_misfits(pool, wanted)
+    stocks = expanded(pool.sorts, net_area(wanted))
+    fitted = cheapest(stocks, wanted, seconds) if pool.material.shelf else fit(stocks, wanted, seconds, progress)
+    if fitted.unplaced:
+        raise LayoutError([_too_little(pool, wanted, fitted)])
+    _judge(wanted, fitted)
+    found = _pieces(pool, wanted, fitted, before)
+    notes += _notes(pool, fitted)
+    if pool.material.form == ROLL:
+        _refuse_long_roll(pool.material, found)
+    return found, notes, fitted.method
+
+
+def _scarfed(pool: _Pool) -> tuple[list[Group], list[str]]:
+    """The groups with strips that are longer than any stock split into lengths."""
+    one_each = [stock(sort, str(k)) for k, sort in enumerate(pool.sorts)]
+    lengths: dict[str, tuple[Part, ...]] = {}
+    notes = []
+    for one in {one.id: one for group in pool.groups for one in group}.values():
+        if not one.part.strip:
+            continue
+        turns = (-one.part.grain % 180, -one.part.grain % 180 + 180)
+        most = longest(one_each, one.part, turns)
+        if most > 3 * SCARF:
+            lengths[one.id] = split(one.part, most)
+        if len(lengths.get(one.id, ())) > 1:
+            count = sum(same.count for group in pool.groups for same in group if same.id == one.id)
+            notes.append(
+                f"{one.part.name} ({one.id}) is longer than the {both(round(most))} that lie on the {pool.material.form}: "
+                f"{count} of it are cut in {len(lengths[one.id])} lengths each, with {count * (len(lengths[one.id]) - 1)} scarf joints of {SCARF:g} mm in all."
+            )
+    wanted = [tuple(replace(one, part=part) for one in group for part in lengths.get(one.id, (one.part,))) for group in pool.groups]
+    return wanted, notes
+
+
+def _refuse_misfits(pool: _Pool, wanted: Sequence[Group]) -> None:
+    """Pieces that would find no place on an empty skin."""
+    fields = [Field(stock(sort, "0"), 1e5 if sort.width is not None else None) for sort in pool.sorts]
+    lines = []
+    for one in {one.id: one for group in wanted for one in group}.values():
+        poses = loose_poses(shape(one))
+        if all(field.positions(piece).is_empty for field in fields for piece in poses):
+            lines.append(
+                f"{pool.material.name}: {one.part.name} ({one.id}) finds no place on any {pool.material.form}, even alone; {_larger(pool)}"
+            )
+    if lines:
+        raise LayoutError(lines)
+
+
+def _larger(pool: _Pool) -> str:
+    what = "keep fewer flaws, bars and margin, or give a larger one" if pool.material.form == SKIN else "give a larger one"
+    return f'say what there is in [materials."{pool.material.name}"]: {what}'
+
+
+def _too_little(pool: _Pool, wanted: Sequence[Group], fitted: Fit) -> str:
+    parts = {one.id: one.part for group in wanted for one in group}
+    names = listed([f"{count} {parts[name].name} ({name})" for name, count in fitted.unplaced])
+    area = sum(parts[name].area * count for name, count in fitted.unplaced) / (1 - pool.material.waste / 100)
+    return (
+        f"{pool.material.name}: no place was found for {names}; about {area / MM2_PER_DM2:.1f} dm2 ({area / MM2_PER_SQ_FT:.1f} sq ft) "
+        f"more {'leather' if pool.material.form == SKIN else 'of it'} is needed, or a search of more --seconds"
+    )
+
+
+def _refuse_long_roll(material: Material, found: Sequence[tuple[Sort, StockPiece]]) -> None:
+    assert material.size is not None
+    most = material.size[1]
+    for _, piece in found:
+        if piece.length_used is not None and piece.length_used > most:
+            raise LayoutError(
+                [
+                    f"{material.name}: {both(round(piece.length_used))} of the roll are needed, and it is {both(round(most))} long; get a longer one and say so in its size"
+                ]
+            )
+
+
+def _judge(wanted: Sequence[Group], fitted: Fit) -> None:
+    """Verify with the parts' own outlines, where the stock lies level; a fault is one of the program."""
+    levelled = []
+    for k, filled in enumerate(fitted.filled):
+        back = turn_by(-filled.sort.backbone)
+        for one in filled.placements:
+            x, y = back((one.x, one.y))
+            levelled.append(replace(one, stock=str(k), turn=one.turn - filled.sort.backbone, x=x, y=y))
+    stocks = [stock(filled.sort, str(k)) for k, filled in enumerate(fitted.filled)]
+    lengths = tuple((str(k), filled.length) for k, filled in enumerate(fitted.filled) if filled.length is not None)
+    broken = faults(stocks, orders(wanted, exact=True), Result(tuple(levelled), (), (), lengths, fitted.method))
+    if broken:
+        raise RuntimeError(f"the layout breaks a rule, which is a fault of the program: {broken[0]}")
+
+
+def _pieces(pool: _Pool, wanted: Sequence[Group], fitted: Fit, before: int) -> list[tuple[Sort, StockPiece]]:
+    by_id = {one.id: one for group in wanted for one in group}
+    numbers: dict[str, int] = {}
+    found = []
+    for k, filled in enumerate(fitted.filled, before + 1):
+        laid = []
+        for one in filled.placements:
+            numbers[one.part] = numbers.get(one.part, 0) + 1
+            which = by_id[one.part]
+            laid.append(Laid(which.part, which.instrument, numbers[one.part], one.turn % 360, one.x, one.y))
+        found.append((filled.sort, _piece(pool, filled, tuple(laid), f"stock-{k}")))
+    return found
+
+
+def _piece(pool: _Pool, filled: Filled, laid: tuple[Laid, ...], name: str) -> StockPiece:
+    sort = filled.sort
+    own, common = sort.material.name, pool.material.name
+    outline = sort.outline
+    if sort.width is not None:
+        length = filled.length or 0.0
+        outline = ((0.0, 0.0), (length, 0.0), (length, sort.width), (0.0, sort.width))
+    left = leftover(outline, sort.flaws, [one.points() for one in laid], sort.material.gap, sort.backbone)
+    return StockPiece(
+        name,
+        replace(sort.material, name=common),
+        common if own == common else f"{common}: {own}",
+        outline,
+        sort.flaws,
+        sort.bars,
+        sort.backbone,
+        sort.typical,
+        laid,
+        left,
+        filled.length,
+    )
+
+
+def _notes(pool: _Pool, fitted: Fit) -> list[str]:
+    name, form = pool.material.name, pool.material.form
+    notes = []
+    if form == SKIN and len(fitted.filled) > 1 and not fitted.whole:
+        notes.append(
+            f"All pieces of {name} in one bellows from one skin; this layout uses {len(fitted.filled)}: colour may differ. "
+            "Keep the pieces of each skin together."
+        )
+    if any(filled.sort.typical for filled in fitted.filled):
+        notes.append(
+            f"Nobody has measured the {name}: its outline is a usual one of the stated area. Hold the picture against yours before you cut."
+        )
+    return notes
+
+
+def _need(pool: _Pool, found: Sequence[tuple[Sort, StockPiece]]) -> Need:
+    pieces = tuple(piece for _, piece in found)
+    return Need(
+        pool.material,
+        pieces,
+        sum(piece.pieces_area for piece in pieces),
+        sum(map(used_area, pieces)),
+        cost(found, pool.charge, pool.digits),
+    )

@@ -1,0 +1,119 @@
+"""A layout told: as JSON for programs, as lines for the bench."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import math
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from bellowscut import __version__
+from bellowscut.materials import METRE, ROLL
+from bellowscut.shapes import Point
+from bellowscut.stock.model import Layout, Need, StockPiece
+from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT, both
+
+
+def fingerprint(layout: Layout) -> str:
+    """That of the profile, or of several one that belongs to them all."""
+    if len(layout.fingerprints) == 1:
+        return layout.fingerprints[0]
+    return hashlib.sha256(" ".join(layout.fingerprints).encode()).hexdigest()[:12]
+
+
+def as_json(layout: Layout) -> bytes:
+    """The layout for programs: lengths [mm], angles [deg], shares of area [-]."""
+    document = {
+        "format": 1,
+        "units": "mm",
+        "fingerprint": fingerprint(layout),
+        "version": __version__,
+        "verified": True,  # `lay` raises where the judge finds a fault
+        "method": layout.method,
+        "instruments": [{"number": str(k), "name": name} for k, name in enumerate(layout.names, 1)],
+        "notes": list(layout.notes),
+        "stock": [_stock(piece) for piece in layout.stock],
+        "unplaced": [],
+    }
+    return (json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False) + "\n").encode()
+
+
+def _stock(piece: StockPiece) -> dict[str, Any]:
+    length = {} if piece.length_used is None else {"length_used": _number(piece.length_used)}
+    return {
+        "id": piece.id,
+        "material": piece.material.name,
+        "label": piece.label,
+        "form": piece.material.form,
+        "face": piece.face,
+        "typical": piece.typical,
+        "backbone": _number(piece.backbone),
+        "margin": _number(piece.material.margin),
+        "gap": _number(piece.material.gap),
+        "outline": _points(piece.outline),
+        "flaws": [_points(flaw) for flaw in piece.flaws],
+        "bars": {kind: [_points(zone) for zone in zones] for kind, zones in piece.bars.items()},
+        "used": _number(piece.used),
+        **length,
+        "left": {"area": _number(piece.left.area), "clear": _points(piece.left.clear)},
+        "placements": [
+            {
+                "part": laid.id,
+                "number": laid.number,
+                **({"instrument": laid.instrument} if laid.instrument else {}),
+                "turn": round(laid.turn, 9) + 0.0,
+                "x": round(laid.x, 6) + 0.0,
+                "y": round(laid.y, 6) + 0.0,
+            }
+            for laid in piece.laid
+        ],
+    }
+
+
+def _number(value: float) -> float:
+    return round(value, 5) + 0.0
+
+
+def _points(points: Sequence[Point]) -> list[list[float]]:
+    return [[round(x, 6) + 0.0, round(y, 6) + 0.0] for x, y in points]
+
+
+def amount(need: Need) -> str:
+    """How many skins, sheets or how much of a roll a material takes, in words."""
+    if need.material.form == ROLL:
+        return f"{both(round(sum(piece.length_used or 0.0 for piece in need.stock)))} of the roll"
+    count = len(need.stock)
+    return f"{count} {need.material.form}{'' if count == 1 else 's'}"
+
+
+def pieces_bought(need: Need) -> int:
+    """Skins, sheets or metres that are cut into [-]."""
+    if need.material.form == ROLL:
+        return math.ceil(round(sum(piece.length_used or 0.0 for piece in need.stock) / METRE, 9))
+    return len(need.stock)
+
+
+def stock_lines(layout: Layout) -> Iterator[tuple[str, str]]:
+    """Each piece of stock: what lies on it, how full it is, what is left: label and text."""
+    for piece in layout.stock:
+        counts: dict[str, int] = {}
+        for laid in piece.laid:
+            counts[laid.id] = counts.get(laid.id, 0) + 1
+        size = f"{both(round(piece.length_used or 0.0))} of the roll" if piece.is_roll else _area(piece.area)
+        yield piece.id, f"{piece.label}, {size}, {piece.used:.0%} full"
+        yield "", ", ".join(f"{count} {name}" for name, count in counts.items())
+        if not piece.is_roll:
+            yield "", f"left over: {left(piece)}"
+
+
+def left(piece: StockPiece) -> str:
+    """What is left of a piece of stock, in words."""
+    if not piece.left.area:
+        return "nothing of use"
+    clear = f", with a clear piece of {piece.left.size[0]:.0f} x {piece.left.size[1]:.0f} mm" if piece.left.clear else ""
+    return f"{_area(piece.left.area)}{clear}"
+
+
+def _area(mm2: float) -> str:
+    return f"{mm2 / MM2_PER_DM2:.1f} dm2 ({mm2 / MM2_PER_SQ_FT:.2f} sq ft)"

@@ -14,12 +14,13 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Callable, Iterator, Sequence
+import textwrap
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from bellowscut.drawing import Drawn, Role
-from bellowscut.export.ink import INKS, layer_of
+from bellowscut.export.ink import Ink, layer_of, layers_of
 from bellowscut.export.stroke_letters import strokes
 from bellowscut.shapes import Point
 
@@ -73,9 +74,9 @@ def write_dxf(
     KeyError
         When the version is not one of `VERSIONS`.
     """
-    said = {"title": title, "description": description, "units": "millimetres"}
+    said = {"title": title, **_in_parts("description", description), "units": "millimetres"}
     with _fixed_meta_data():
-        doc = _frame(VERSIONS[version], width, height)
+        doc = _frame(VERSIONS[version], width, height, layers_of(drawn))
         if version == "r12":
             head = "".join(f"999\n{_ascii(f'{key}: {value}')}\n" for key, value in said.items())
             return (head + _filled(doc, _entities(drawn, flatten, _old_run))).encode("ascii")
@@ -101,7 +102,7 @@ def _fixed_meta_data() -> Iterator[None]:
         options.write_fixed_meta_data_for_testing = before
 
 
-def _frame(version: str, width: float, height: float) -> Drawing:
+def _frame(version: str, width: float, height: float, layers: Mapping[str, Ink]) -> Drawing:
     """A drawing with its layers, units and extents and nothing drawn."""
     from ezdxf.document import Drawing
 
@@ -110,7 +111,7 @@ def _frame(version: str, width: float, height: float) -> Drawing:
     if version != "R12":
         doc.units = 4
         doc.header["$MEASUREMENT"] = 1
-    for layer, ink in INKS.items():
+    for layer, ink in layers.items():
         doc.layers.add(layer, color=ink.index, linetype="Continuous")
     # Some programs take the page's own extents, some those of the header.
     space = doc.modelspace()
@@ -176,6 +177,13 @@ def _old_run(layer: str, points: Sequence[Point], bulges: Sequence[float], close
 def _number(value: float) -> str:
     """A coordinate to 0.0000005 mm: far finer than can be cut, and free of the noise of the last binary digits."""
     return repr(round(value, 6) + 0.0)
+
+
+def _in_parts(key: str, text: str) -> dict[str, str]:
+    """A text that is too long for one property in several, broken at spaces: ``description``, ``description 2`` and so on."""
+    most = _LONGEST - len(f"{key} 99: ")
+    lines = textwrap.wrap(text, most, replace_whitespace=False) if len(text) > most else [text]
+    return {key if k == 1 else f"{key} {k}": line for k, line in enumerate(lines, 1)}
 
 
 def _one_line(text: str) -> str:

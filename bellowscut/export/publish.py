@@ -21,7 +21,8 @@ from pathlib import Path
 from bellowscut.errors import OutputError, UsageError
 
 SET_NAMES = re.compile(
-    r"(patterns|templates)(-mm)?\.(pdf|svg|dxf)|layout\.(json|pdf)|stock-[1-9][0-9]*(-mm)?\.(svg|dxf)"
+    r"(patterns|templates)(-mm)?\.(pdf|svg|dxf)|layout\.(json|pdf)|stock-[1-9][0-9]*(-back)?(-mm)?\.(svg|dxf)"
+    r"|(test-piece|(templates|cauls)(-[1-9][0-9]*)?)(-mm)?\.(svg|dxf)"
     r"|summary\.(json|txt)|cutlist\.csv|profile\.toml"
 )
 """Names that the files of a set may have; ``-mm`` marks drawings in a format that carries no unit."""

@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from bellowscut.drawing import Drawn, Label, Role
-from bellowscut.export.ink import INKS, layer_of
+from bellowscut.export.ink import INKS, TRIALS, layer_of
 from bellowscut.export.stroke_letters import strokes
 from bellowscut.shapes import Outline, Point
 
@@ -98,12 +98,12 @@ class _Group:
             if not label.text.strip():
                 continue
             paths.setdefault(layer_of(drawn, Role.TEXT), []).append(self._letters(label))
-        for layer, ink in INKS.items():
+        for layer, ink in {**TRIALS, **INKS}.items():
             if layer in paths:
-                named = self._name if layer == "SCALE" else f"{self._name}-{layer.lower()}"
                 group = self.group
-                if layer != "SCALE":
-                    group = self.group.add(self._drawing.g(id=named))
+                # A drawing that is named after its layer has only that one: its group is the layer's.
+                if not (layer == "SCALE" or f"-{drawn.part}".endswith(f"-{layer.lower()}")):
+                    group = self.group.add(self._drawing.g(id=f"{self._name}-{layer.lower()}"))
                 group.update({"fill": "none", "stroke": ink.colour, "stroke_width": ink.weight})
                 for path in paths[layer]:
                     group.add(path)

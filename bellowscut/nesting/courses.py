@@ -263,18 +263,26 @@ class Table:
         steps = rise[reachable].astype(np.int64)
         self.before = (np.arange(columns)[None, :] - reachable[:, None]) % columns
         self.steps = steps
-        most = np.zeros((len(heights) + 1, columns))
-        flat = most.reshape(-1)
-        lowest = int(steps.min())
-        offsets = self.before - (steps * columns)[:, None]
-        for i in range(len(heights)):
-            if i >= lowest:
-                at = offsets + (i + 1) * columns
-                ahead = np.where(at >= 0, flat[np.maximum(at, 0)], 0.0).max(axis=0)
-            else:
-                ahead = 0.0
-            np.maximum(most[i], number[i] + ahead, out=most[i + 1])
-        self.most = most
+        # Rows of zeros stand for the floor, and every row is held twice over so that a shift round its end is a plain slice.
+        floor, lowest = int(steps.max()), int(steps.min())
+        most = np.zeros((floor + len(heights), 2 * columns), dtype=np.int32)
+        fresh = number.astype(np.int32)
+        for low in range(0, len(heights), lowest):  # rows nearer than the least step never ask for one another
+            high = min(low + lowest, len(heights))
+            ahead = np.zeros((high - low, columns), dtype=np.int32)
+            for shift, step in zip(reachable.tolist(), steps.tolist(), strict=True):
+                below = slice(floor + low - step, floor + high - step)
+                np.maximum(ahead, most[below, columns - shift : 2 * columns - shift], out=ahead)
+            ahead += fresh[low:high]
+            np.maximum(ahead[0], most[floor + low - 1, :columns], out=ahead[0])
+            np.maximum.accumulate(ahead, axis=0, out=ahead)
+            most[floor + low : floor + high, :columns] = most[floor + low : floor + high, columns:] = ahead
+        self.most = most[floor - 1 :, :columns]
+
+    @property
+    def work(self) -> float:
+        """Work that making it took [-]."""
+        return 0.5 + len(self.heights) * (0.005 + 6e-7 * self.before.size)
 
     @property
     def reached(self) -> FloatArray:

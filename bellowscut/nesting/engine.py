@@ -8,20 +8,24 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from bellowscut.nesting.budget import Budget, Progress
 from bellowscut.nesting.field import Field, laid_area
-from bellowscut.nesting.fill import Budget
 from bellowscut.nesting.fill_mixed import Wanted, fill_field
 from bellowscut.nesting.greedy import Laid
 from bellowscut.nesting.model import Order, Placement, Result, Stock
+from bellowscut.nesting.nofit import pose
 from bellowscut.nesting.roll import shortest
 from bellowscut.nesting.verify import faults
 from bellowscut.shapes import signed_area
 
-UNITS_A_SECOND = 900.0
+UNITS_A_SECOND = 800.0
 """Units of work in a second of the caller's patience [1/s]."""
 
+PATTERNS = 500.0
+"""Work of looking for the patterns of a convex shape [-]; several convex parts take as many times as long, at most 0.3 of all."""
 
-def lay_out(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float = 10.0) -> Result:
+
+def lay_out(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float = 10.0, progress: Progress | None = None) -> Result:
     """Lay pieces out on stocks, on as few of them or on as short a roll as is found.
 
     Parameters
@@ -32,6 +36,8 @@ def lay_out(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float = 1
         What is wanted. Shapes of one order without a count are laid as often as they fit, after all others.
     seconds : float
         How long the search may take, about [s]; more than 0. It is turned into counted work.
+    progress : callable or None
+        Is told the share of the work done [-], 0 to 1, never less than before; it has no say in the layout.
 
     Returns
     -------
@@ -47,7 +53,8 @@ def lay_out(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float = 1
     """
     _check(stocks, orders, seconds)
     wanted = _merged(orders)
-    budget = Budget(seconds * UNITS_A_SECOND)
+    budget = Budget(seconds * UNITS_A_SECOND, progress)
+    budget.spend(min(PATTERNS * sum(len(pose(want.shape, 0.0).parts) for want in wanted), budget.left * 0.3))
     if len(stocks) == 1 and not stocks[0].is_roll:
         field = Field(stocks[0])
         laid, method = fill_field(field, wanted, budget)
@@ -58,6 +65,8 @@ def lay_out(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float = 1
     broken = faults(stocks, orders, result)
     if broken:
         raise RuntimeError(f"the layout breaks a rule, which is a fault of the program: {broken[0]}")
+    if progress is not None:
+        progress(1.0)
     return result
 
 
@@ -94,7 +103,7 @@ def _several(stocks: Sequence[Stock], wanted: list[Wanted], budget: Budget) -> t
     flat = [stock for stock in stocks if not stock.is_roll]
     left, method = wanted, ""
     if flat:
-        sheets, left, method = fewest(flat, wanted, budget)
+        sheets, left, method = fewest(flat, wanted, budget.part(budget.left * (0.5 if len(flat) < len(stocks) else 1.0)))
     for stock in stocks:
         if stock.is_roll and any(want.count for want in left):
             laid, length, way = shortest(stock, left, budget)

@@ -57,6 +57,9 @@ class Around:
         self.field, self.laid = field, laid
         self._open: dict[Pose, BaseGeometry] = {}
 
+    def __len__(self) -> int:
+        return len(self._open)
+
     def positions(self, piece: Pose) -> BaseGeometry:
         """Where the reference point of a pose may be [mm]."""
         if piece not in self._open:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from shapely import affinity
 
+from bellowscut.nesting.budget import Budget
 from bellowscut.nesting.courses import Courses, Rows, Table
 from bellowscut.nesting.field import Around, Field, loose_poses
 from bellowscut.nesting.greedy import DIRECTIONS, Laid, lay
@@ -18,25 +19,8 @@ from bellowscut.shapes import cos_sin
 
 COARSE, FINE, FINEST = 24, 48, 96
 """Steps of shift and height in a first, a second and a last look [-]."""
-
-"""How many of the best row layouts are finished with loose pieces [-]."""
-
-
-class Budget:
-    """Work that may still be done, counted so that a layout does not depend on the load of the machine.
-
-    Parameters
-    ----------
-    units : float
-        Work [-]; a unit is about a millisecond on one slow core.
-    """
-
-    def __init__(self, units: float) -> None:
-        self.left = units
-
-    def spend(self, units: float) -> None:
-        """Take work out of the budget."""
-        self.left -= units
+POSITIONS = 6.0
+"""Work of finding out where a piece may lie on a stock, once a turn [-]."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -79,11 +63,12 @@ class Filler:
 
     def scheme(self, pattern: Pattern, turn: float, fine: int) -> Scheme:
         """One pattern with its pieces in one turn [deg]."""
-        beta = turn - pattern.lean
+        beta, known = turn - pattern.lean, len(self.around)
         area = affinity.rotate(self.around.positions(pose(self.shape, turn % 360)), -beta, origin=(0, 0))
         mate = None
         if pattern.mate is not None:
             mate = affinity.rotate(self.around.positions(pose(self.shape, (turn + 180) % 360)), -beta, origin=(0, 0))
+        self.budget.spend(POSITIONS * (len(self.around) - known))
         return Scheme(pattern, turn, Courses(self.shape, self.field.gap, pattern, area, mate, fine))
 
     def schemes(self, fine: int, most: int | None = None) -> list[Scheme]:
@@ -193,7 +178,7 @@ def _run(budget: Budget, schemes: list[Scheme], offsets: tuple[tuple[float, floa
         for start, side in offsets:
             table = scheme.courses.table(start, side)
             rows = None if table is None else table.rows()
-            budget.spend(2.0 if table is None else 2.0 + len(table.heights) * (len(table.phases) + 12) ** 2 * 4.5e-6)
+            budget.spend(0.5 if table is None else table.work)
             if table is not None and rows is not None:
                 found.append(Candidate(scheme, table, rows))
     return sorted(found, key=_merit)

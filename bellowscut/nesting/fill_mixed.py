@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from bellowscut.nesting.field import Around, Field, loose_poses
-from bellowscut.nesting.fill import Budget, Candidate, Filler, finish, search, split
+from bellowscut.nesting.budget import Budget
+from bellowscut.nesting.field import Field, laid_area, loose_poses
+from bellowscut.nesting.fill import Candidate, Filler, finish, search, split
 from bellowscut.nesting.greedy import DIRECTIONS, Laid, lay
 from bellowscut.nesting.model import Shape
 from bellowscut.nesting.squeeze import squeeze
 
-ROUND = 0.27
-"""Units of work of one round of pushing [-]."""
+ROWS = 0.55
+"""Share of the work that goes into rows and loose pieces, before more are squeezed in [-]."""
 
 
 @dataclass(frozen=True)
@@ -35,7 +37,7 @@ class Wanted:
         return self if self.count is None else Wanted(self.shape, max(0, self.count - done))
 
 
-def fill_field(field: Field, wanted: list[Wanted], budget: Budget, squeezing: bool = True) -> tuple[Laid, str]:
+def fill_field(field: Field, wanted: list[Wanted], budget: Budget) -> tuple[Laid, str]:
     """The fullest layout of one piece of stock that is found.
 
     Parameters
@@ -46,41 +48,27 @@ def fill_field(field: Field, wanted: list[Wanted], budget: Budget, squeezing: bo
         What to lay, in this order.
     budget : Budget
         Work to spend.
-    squeezing : bool
-        Whether to spend what is left of the budget on pushing in more pieces.
 
     Returns
     -------
     Laid, str
         The pieces, and how they were found.
     """
-    laid, share = Laid(), budget.left
+    laid = Laid()
     active = [want for want in wanted if want.count != 0]
     for number, want in enumerate(active):
-        part = Budget(share * 0.7 / (len(active) - number) if squeezing else share / (len(active) - number))
-        before = part.left
-        laid = fill_shape(field, laid, want, part)
-        share -= before - part.left
+        laid = fill_shape(field, laid, want, budget.part(budget.left * ROWS / (len(active) - number)))
     method = "rows and loose pieces"
     loose = _greedy(field, active) if len(active) > 1 or (active and active[0].count is not None) else None
-    if loose is not None and _worth(loose, active) > _worth(laid, active):
+    if loose is not None and laid_area(loose) > laid_area(laid):
         laid, method = loose, "bottom-left"
     missing = [want.less(laid) for want in active]
-    if squeezing:
-        for want in missing:
-            if want.count != 0 and share > 50:
-                more, work = squeeze(field, laid, loose_poses(want.shape), int(share / ROUND / len(missing)), want.count)
-                share -= work * ROUND
-                if len(more) > len(laid):
-                    laid, method = more, method + ", squeezed"
-    budget.left = share
+    for number, want in enumerate(missing):
+        if want.count != 0 and budget.left > 50:
+            more = squeeze(field, laid, loose_poses(want.shape), budget.part(budget.left / (len(missing) - number)), want.count)
+            if len(more) > len(laid):
+                laid, method = more, method + ", squeezed"
     return laid, method
-
-
-def _worth(laid: Laid, wanted: list[Wanted]) -> tuple[float, float]:
-    """What makes a layout of a mixed order better: area of pieces laid."""
-    del wanted
-    return sum(piece.shape.area() for piece in laid.poses), 0.0
 
 
 def _greedy(field: Field, wanted: list[Wanted]) -> Laid | None:
@@ -90,7 +78,7 @@ def _greedy(field: Field, wanted: list[Wanted]) -> Laid | None:
     for direction in DIRECTIONS[:2]:
         laid = Laid()
         lay([(want.shape.id, loose_poses(want.shape), want.count) for want in sized], field.positions, laid, field.gap, direction)
-        if best is None or _worth(laid, wanted) > _worth(best, wanted):
+        if best is None or laid_area(laid) > laid_area(best):
             best = laid
     return best
 
@@ -118,7 +106,7 @@ def fill_shape(field: Field, laid: Laid, want: Wanted, budget: Budget) -> Laid:
     if all(filler.around.positions(piece).is_empty for piece in loose_poses(want.shape)):
         return laid
     start = budget.left
-    effort = 2 if start > 4000 else 1 if start > 700 else 0
+    effort = 2 if start > 2500 else 1 if start > 700 else 0
     found = search(filler, effort)
     if not found:
         return finish(field, want.shape, laid, budget, want.count)
@@ -128,7 +116,7 @@ def fill_shape(field: Field, laid: Laid, want: Wanted, budget: Budget) -> Laid:
             return _compact(filler, enough, want.count)
     best = laid
     for candidate in found[: 6 if effort > 1 else 3]:
-        trial = finish(field, want.shape, filler.pieces(candidate.scheme, candidate.rows), budget, _still(want, laid, candidate))
+        trial = finish(field, want.shape, filler.pieces(candidate.scheme, candidate.rows), budget, _still(want, candidate))
         if len(trial) > len(best):
             best = trial
     for candidate in found[:3] if effort > 1 else []:
@@ -145,9 +133,8 @@ def fill_shape(field: Field, laid: Laid, want: Wanted, budget: Budget) -> Laid:
     return best
 
 
-def _still(want: Wanted, laid: Laid, candidate: Candidate) -> int | None:
+def _still(want: Wanted, candidate: Candidate) -> int | None:
     """How many loose pieces are wanted beside the rows of a candidate."""
-    del laid
     return None if want.count is None else max(0, want.count - candidate.rows.total)
 
 
@@ -178,11 +165,6 @@ def _compact(filler: Filler, found: list[Candidate], count: int) -> Laid:
 
 def _along(point: tuple[float, float], beta: float) -> tuple[float, float]:
     """A point by the height of its row, then by its place in the row."""
-    import math
-
     angle = math.radians(beta)
     x, y = point
     return round(-math.sin(angle) * x + math.cos(angle) * y, 6), math.cos(angle) * x + math.sin(angle) * y
-
-
-__all__ = ["Around", "Wanted", "fill_field", "fill_shape"]

@@ -22,6 +22,9 @@ SHIFTS = 48
 KEPT = 32
 """Patterns kept for a shape [-]."""
 
+REFINED = 40
+"""Patterns improved for a convex shape, fewer for one of several convex parts, with which each takes longer [-]."""
+
 ALIKE = 0.004
 """Patterns whose areas differ by less than about this share count as equally dense; the straightest rows come first [-]."""
 
@@ -262,7 +265,7 @@ def patterns(shape: Shape, gap: float, half_turn: bool) -> tuple[Pattern, ...]:
             lifts = rims.heights(pitch[:, None], dx[:, None], dys[:, None], shifts).min(axis=1)
             rough += [(float(p * lift / 2), angle, float(dy)) for p, lift, dy in zip(pitch, lifts, dys, strict=True)]
     rough.sort(key=lambda item: (item[0], item[1], item[2] or 0.0))
-    chosen = _spread(rough)
+    chosen = _spread(rough, max(8, REFINED // len(pose(shape, 0.0).parts)))
     found: list[Pattern] = []
     for _, angle, dy in chosen:
         found += _refined(shape, gap, mated, angle, dy)
@@ -276,7 +279,7 @@ def patterns(shape: Shape, gap: float, half_turn: bool) -> tuple[Pattern, ...]:
     return tuple(kept[:KEPT])
 
 
-def _spread(rough: list[tuple[float, float, float | None]]) -> list[tuple[float, float, float | None]]:
+def _spread(rough: list[tuple[float, float, float | None]], most: int) -> list[tuple[float, float, float | None]]:
     """The best few of a long list, at most three of a direction, and the best of each square direction."""
     chosen, seen = [], dict[float, int]()
     for item in rough:
@@ -286,7 +289,7 @@ def _spread(rough: list[tuple[float, float, float | None]]) -> list[tuple[float,
             seen[item[1]] = seen.get(item[1], 0) + 1
             chosen.append(item)
     squares = [next((item for item in rough if item[1] == angle and math.isfinite(item[0])), None) for angle in (0.0, 90.0)]
-    head = chosen[:40]
+    head = chosen[:most]
     return head + [item for item in squares if item is not None and item not in head]
 
 

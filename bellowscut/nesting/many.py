@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from bellowscut.nesting.budget import Budget
 from bellowscut.nesting.field import Field, laid_area
-from bellowscut.nesting.fill import Budget
 from bellowscut.nesting.fill_mixed import Wanted, fill_field
 from bellowscut.nesting.greedy import Laid
 from bellowscut.nesting.model import Stock
@@ -90,9 +90,7 @@ def _fill(
         if laid is None:
             if sort not in fields:
                 fields[sort] = Field(stock)
-            part = Budget(share)
-            laid, _ = fill_field(fields[sort], left, part)
-            budget.spend(share - part.left)
+            laid, _ = fill_field(fields[sort], left, budget.part(share))
             _remember(known, sort, left, laid)
         if len(laid):
             sheets.append((stock, laid, None))

@@ -21,6 +21,7 @@ from bellowscut.nesting.model import Polygon, Shape, Stock
 from bellowscut.shapes import cos_sin, signed_area
 
 FloatArray = NDArray[np.floating[Any]]
+IntArray = NDArray[np.integer[Any]]
 
 NUDGE = 1e-7
 """A point on a boundary is not found inside it, so feasible regions are grown by this much [mm]."""

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
+from bellowscut.nesting.budget import Budget
 from bellowscut.nesting.field import Field, loose_poses
-from bellowscut.nesting.fill import Budget, Filler, search
+from bellowscut.nesting.fill import Filler, search
 from bellowscut.nesting.fill_mixed import Wanted, fill_field
 from bellowscut.nesting.greedy import DIRECTIONS, Laid, lay
 from bellowscut.nesting.model import Stock
+from bellowscut.nesting.shorten import shorten
+
+REFILLED, REFILLS = 0.2, 8
+"""Share of the work that goes into filling shorter lengths anew, and how often that is tried [-]."""
 
 
 def right_end(laid: Laid) -> float:
@@ -37,24 +42,28 @@ def shortest(stock: Stock, wanted: list[Wanted], budget: Budget) -> tuple[Laid, 
     if not wanted:
         return Laid(), 0.0, "nothing fits"
     best, method = _first(stock, wanted, budget)
-    length = right_end(best) + stock.margin
-    low = _bound(stock, wanted)
-    rounds = max(4, min(14, int(budget.left / 1500)))
-    share = budget.left * 0.6 / rounds
-    high = length
-    for _ in range(rounds):
-        if high - low < 0.05:
+    best, method = _refilled(stock, wanted, budget, best, method)
+    pressed = shorten(stock, [want.shape for want in wanted], best, budget)
+    if right_end(pressed) < right_end(best) - 1e-9:
+        best, method = pressed, f"{method}, shortened"
+    return best, right_end(best) + stock.margin, method
+
+
+def _refilled(stock: Stock, wanted: list[Wanted], budget: Budget, best: Laid, method: str) -> tuple[Laid, str]:
+    """The roll cut to a shorter and shorter length and filled anew like a sheet, as long as everything goes on it."""
+    low, high = _bound(stock, wanted), right_end(best) + stock.margin
+    share = budget.left * REFILLED / REFILLS
+    for _ in range(REFILLS):
+        if high - low < 0.05 or budget.left <= 0:
             break
-        target = low + (high - low) * 0.6 if high > low else low
-        part = Budget(share)
-        laid, way = fill_field(Field(stock, target), wanted, part)
-        budget.spend(share - part.left)
+        target = low + (high - low) * 0.6
+        laid, way = fill_field(Field(stock, target), wanted, budget.part(share))
         if _complete(laid, wanted):
             best, method = laid, way
-            high = length = right_end(laid) + stock.margin
+            high = right_end(laid) + stock.margin
         else:
             low = target
-    return best, length, method
+    return best, method
 
 
 def _fits(stock: Stock, want: Wanted) -> bool:

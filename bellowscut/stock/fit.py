@@ -98,9 +98,7 @@ def fit(stocks: Sequence[Sort], groups: Sequence[Group], seconds: float, progres
     Fit
         The layout; pieces without a place are in `unplaced`.
     """
-    result = lay_out([stock(sort, str(k)) for k, sort in enumerate(stocks)], orders(groups), seconds)
-    if progress is not None:
-        progress(1.0)
+    result = lay_out([stock(sort, str(k)) for k, sort in enumerate(stocks)], orders(groups), seconds, progress)
     dense = _filled(stocks, result)
     alone = len(dense) < 2
     if not alone and len(groups) > 1 and not result.unplaced and stocks[0].material.form == SKIN:

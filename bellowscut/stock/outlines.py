@@ -17,7 +17,7 @@ from bellowscut.profile import Profile
 from bellowscut.shapes import Point, bounds, signed_area
 from bellowscut.stock.model import Polygon
 from bellowscut.toml_lines import dotted
-from bellowscut.tracing import TracingError, check_outline, read_tracing
+from bellowscut.tracing import TracingError, from_points, read_tracing
 
 FLAW_SIDES = 16
 """Sides of the polygon drawn round a flaw [-]: it holds the whole disc."""
@@ -141,7 +141,6 @@ def _skin(profile: Profile, material: Material) -> Sort:
         tracing = read_tracing(_beside(profile, material.outline), material.area, material.check_length)
         outline, flaws, bars = tracing.outline, (*tracing.flaws, *flaws), dict(tracing.bars)
     elif material.outline is not None:
-        check_outline(material.outline)
         outline = _left_turning(material.outline)
     elif material.clear is not None:
         outline = _rectangle(max(material.clear), min(material.clear))
@@ -149,6 +148,8 @@ def _skin(profile: Profile, material: Material) -> Sort:
     else:
         outline, typical, count = usual_outline(material.piece_area() * material.usable), True, material.count
         belly = BELLY_SHARE * _across(outline) if material.belly is None else belly
+    if not typical:
+        from_points(outline, flaws)  # the same checks as of a tracing
     for bar in material.bars:
         bars[bar.kind] = (*bars.get(bar.kind, ()), _left_turning(bar.outline))
     made = Sort(material, outline, flaws, bars, material.backbone, typical, count)

@@ -74,17 +74,16 @@ def most_sets(sort: Sort, one: Group, seconds: float, progress: Progress | None 
     """
     low, high = 0, math.floor(sort.area * FULLEST / net_area([one]))
     best: Filled | None = None
-    rounds = max(1, math.ceil(math.log2(high + 1))) if high else 1
-    for k in range(rounds):
-        if low >= high:
-            break
-        # The first guess is where the fill of a good layout would put it; after that the gap is halved.
-        middle = max(low + 1, min(high, math.ceil(high * 0.85) if k == 0 else (low + high + 1) // 2))
+    # The first guess is where the fill of a good layout would put it; after that the gap is halved.
+    rounds = 1 + math.ceil(math.log2(high + 1))
+    middle, done = math.ceil(high * 0.85), 0
+    while low < high:
         found = fit([sort], [one] * middle, seconds / rounds)
         if found.unplaced:
             high = middle - 1
         else:
             low, best = middle, found.filled[0]
+        middle, done = (low + high + 1) // 2, done + 1
         if progress is not None:
-            progress((k + 1) / rounds)
+            progress(min(1.0, done / rounds))
     return low, best

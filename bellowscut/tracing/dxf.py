@@ -204,9 +204,6 @@ class _Reader:
             self._go_on(entity, *self._polyline)
             return
         if entity.hidden or entity.layer.lower() in self._hidden_layers:
-            # The corners of a hidden line come after it and must be passed over with it.
-            if entity.kind == "POLYLINE":
-                self._polyline = entity, []
             return
         if entity.kind == "POLYLINE":
             self._polyline = entity, []
@@ -224,8 +221,7 @@ class _Reader:
             vertices.append(entity.tags)
         elif entity.kind == "SEQEND":
             self._polyline = None
-            if not polyline.hidden and polyline.layer.lower() not in self._hidden_layers:
-                self._stroke(polyline, lambda: curves.heavy_polyline(polyline.tags, vertices, self._plane))
+            self._stroke(polyline, lambda: curves.heavy_polyline(polyline.tags, vertices, self._plane))
         else:
             raise TracingError(f"does not read as DXF: a POLYLINE has {shown(entity.kind)} in it")
 

@@ -139,6 +139,7 @@ def test_copies_are_cut_each_from_one_skin() -> None:
     narrow = skin("gusset skin", 'clear = ["360 mm", "360 mm"]')
     one = instrument(narrow, STRIPS, head="copies = 3")
     layout, _ = lay([one], 2.0)
+    assert counted(layout) == wanted(one)
     skins = [piece for piece in layout.stock if piece.material.name == "gusset skin"]
     assert len(skins) == 2
     assert not any("colour may differ" in note for note in layout.notes)
@@ -243,6 +244,19 @@ def test_sets_fill_a_skin(kind: str) -> None:
     # Between what a loose layout gives and what area allows.
     area = sum(part.area * part.count for part in one.parts if part.kind in kinds)
     assert math.floor(0.6 * piece.area / area) <= sets <= piece.area / area
+
+
+def test_the_most_sets_are_found_where_they_can_be_counted() -> None:
+    # Strips of one length lie side by side: rows of them over the height, whatever the area would allow.
+    one = instrument(skin("strip skin", 'clear = ["700 mm", "584 mm"]', "margin = 5", "gap = 1"), head="copies = 2")
+    strip = next(part for part in one.parts if part.kind == "edge-strip")
+    _, low, _, high = strip.outline.bounds()
+    rows = math.floor((584 - 2 * 5 + 1) / (high - low + 1))
+    assert rows // 6 == 5
+    layout, _ = lay_sets(one, "edge-strip", 1.0)
+    assert len(layout.stock[0].laid) == 5 * 6
+    # Area alone would allow a set more.
+    assert 6 * 6 * strip.area < 700 * 584 * 0.97
 
 
 @pytest.mark.parametrize(("kind", "told"), [("card", "makes none"), ("hinge", "makes none")])

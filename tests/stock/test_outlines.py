@@ -110,6 +110,7 @@ BAD = [
     (("outline = [[0, 0], [400, 0], [0, 300], [400, 300]]",), "cross"),
     (("outline = [[0, 0], [400, 0], [800, 0]]",), "area"),
     (('outline = "no-such-tracing.svg"',), "no-such-tracing.svg"),
+    (("outline = [[0, 0], [400, 0], [400, 300]]", "flaws = [[100, 250, 20]]"), "outside the skin"),
     ((POINTS, 'bars = [{ kind = "gussett", outline = [[0, 0], [9, 0], [0, 9]] }]'), "gussett"),
 ]
 

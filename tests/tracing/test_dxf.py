@@ -86,6 +86,7 @@ CURVES = [
     ("arc and line", arc("ARC", "10\n0\n20\n0\n40\n200\n50\n0\n51\n180\n") + line(-200, 0, 200, 0), math.pi * 200**2 / 2),
     ("arc past nought", arc("ARC", "10\n0\n20\n0\n40\n200\n50\n270\n51\n90\n") + line(0, -200, 0, 200), math.pi * 200**2 / 2),
     ("ellipse", arc("ELLIPSE", "10\n0\n20\n0\n11\n0\n21\n200\n40\n0.5\n41\n0\n42\n6.283185307\n"), math.pi * 200 * 100),
+    ("a turn and a little", arc("ELLIPSE", "10\n0\n20\n0\n11\n0\n21\n200\n40\n0.5\n41\n0\n42\n6.2831854\n"), math.pi * 200 * 100),
     (
         "half an ellipse",
         arc("ELLIPSE", "10\n0\n20\n0\n11\n200\n21\n0\n40\n0.5\n41\n0\n42\n3.14159265359\n") + line(-200, 0, 200, 0),
@@ -117,6 +118,22 @@ def test_an_arc_seen_from_behind_is_mirrored(tmp_path: Path) -> None:
     assert max(made.outline, key=lambda point: point[1])[0] == pytest.approx(200, abs=0.05)
     assert min(made.outline)[0] == 0
     assert ring(made.outline).centroid.x == pytest.approx(200 - 4 * 200 / (3 * math.pi), abs=0.1)
+
+
+@pytest.mark.parametrize(("way", "height"), [(1, 4 / (3 * math.pi)), (-1, 1 - 4 / (3 * math.pi))])
+def test_half_an_ellipse_runs_the_way_its_plane_faces(way: int, height: float, tmp_path: Path) -> None:
+    drawn = arc("ELLIPSE", f"10\n0\n20\n0\n11\n200\n21\n0\n210\n0\n220\n0\n230\n{way}\n40\n0.5\n41\n0\n42\n3.14159265359\n")
+    made = read(tmp_path, "skin.dxf", dxf(drawn + line(-200, 0, 200, 0)))
+    assert ring(made.outline).centroid.y == pytest.approx(100 * height, abs=0.1)
+
+
+def test_short_lines_with_gaps_are_joined_to_their_neighbours_and_not_to_themselves(tmp_path: Path) -> None:
+    """A square of 28 mm in strokes of 0.3 mm, each 0.4 mm from the next: its own ends are nearer to each other than to those."""
+    dots = [0.7 * k for k in range(40)]
+    sides = "".join(
+        line(a, 0, a + 0.3, 0) + line(28, a, 28, a + 0.3) + line(28 - a, 28, 27.7 - a, 28) + line(0, 28 - a, 0, 27.7 - a) for a in dots
+    )
+    assert apart(read(tmp_path, "skin.dxf", dxf(sides)).outline, rectangle(0, 0, 28, 28)) < 0.4
 
 
 def spline(control: list[tuple[float, float]], knots: list[float], degree: int, weights: tuple[float, ...] = ()) -> str:

@@ -66,13 +66,21 @@ def test_points_that_repeat_are_dropped() -> None:
     assert check_outline([point for point in [*once, once[0]] for _ in range(3)]) == tuple(once)
 
 
-def test_a_narrow_slit_is_kept_whatever_smoothing_would_do() -> None:
-    """Two banks of a cut 0.03 mm wide, each with a wave of 0.03 mm in it: smoothed apart from each other they cross."""
-    bank = [(250 + 0.03 * math.sin(k / 3), k * 0.5) for k in range(400)]
-    points = [(0.0, 0.0), *bank, *[(x + 0.03, y) for x, y in reversed(bank)], (500.0, 0.0), (500.0, 300.0), (0.0, 300.0)]
+def test_a_narrow_slit_does_not_close_when_it_is_smoothed() -> None:
+    """One bank bows by 0.039 mm, which is smoothed away, the other follows by 0.055 mm, which stays and would cross it."""
+    heights = [2.0 * k for k in range(101)]
+    bow = [1 - abs(y - 100) / 100 for y in heights]
+    left = [(250 - 0.039 * b, y) for b, y in zip(bow, heights, strict=True)]
+    right = [(250.02 - 0.055 * b, y) for b, y in zip(bow, heights, strict=True)]
+    points = [(0.0, 0.0), *left, *reversed(right[:-1]), (500.0, 0.0), (500.0, 300.0), (0.0, 300.0)]
     made = check_outline(points)
     assert shapely.Polygon(made).is_valid
     assert apart(made, points) < 0.05
+
+
+def test_a_large_hole_is_a_flaw_when_the_skin_is_no_rectangle(tmp_path: Path) -> None:
+    made = read(tmp_path, "x.svg", svg('<circle cx="400" cy="400" r="300"/><circle cx="400" cy="400" r="220"/>'))
+    assert len(made.flaws) == 1
 
 
 def test_points_given_by_hand_come_to_the_corner_with_their_flaws() -> None:

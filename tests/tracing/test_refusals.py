@@ -80,6 +80,18 @@ BAD: list[tuple[str, str, str | bytes, str]] = [
     ("many points of curves", "x.svg", svg('<circle r="200000000"/>' * 101), "more than 200000 points"),
     ("commands that draw nothing", "x.svg", svg(f'<path d="M0 0{"z" * 200_001}"/>'), "more than 200000 points"),
     ("many points of one line", "x.dxf", dxf("0\nLWPOLYLINE\n8\n0\n" + "10\n1\n20\n2\n" * 200_001), "more than 200000 points"),
+    ("numbers without points", "x.dxf", dxf("0\nLWPOLYLINE\n8\n0\n" + "42\n0\n" * 1_000_001), "more than 200000 points"),
+    (
+        "bars over bars",
+        "x.svg",
+        svg(
+            SKIN
+            + "".join(f'<g id="no-{chr(97 + k // 9)}{chr(97 + k % 9)}">' for k in range(60))
+            + f'<path d="{zigzag(7000)}z"/>'
+            + "</g>" * 60
+        ),
+        "cannot be meant",
+    ),
     ("many signs", "x.svg", svg("=" * 1_000_001), "far more than a tracing needs"),
     ("many outlines", "x.svg", svg(SKIN + '<path d="M200 200h1v1z"/>' * 1001), "1002 closed outlines"),
     ("many loose ends", "x.svg", svg("".join(f'<path d="M{k * 2} 0h1"/>' for k in range(1001))), "1001 open lines"),
@@ -115,6 +127,12 @@ BAD: list[tuple[str, str, str | bytes, str]] = [
     ("no axis", "x.dxf", dxf("0\nELLIPSE\n10\n0\n20\n0\n11\n0\n21\n0\n40\n1\n"), "an ellipse with no axis"),
     ("a spline short of knots", "x.dxf", spline("71\n1\n40\n0\n40\n1\n10\n0\n20\n0\n10\n5\n20\n5\n"), "numbers missing"),
     ("a spline whose knots fall", "x.dxf", spline("71\n1\n40\n0\n40\n2\n40\n1\n40\n1\n10\n0\n20\n0\n10\n5\n20\n5\n"), "cannot be drawn"),
+    (
+        "a spline with a knot that falls",
+        "x.dxf",
+        spline("71\n1\n40\n0\n40\n0\n40\n2\n40\n1\n40\n3\n" + "10\n0\n20\n0\n" * 3),
+        "cannot be drawn",
+    ),
     ("a spline with a weight of nought", "x.dxf", spline(f"71\n1\n{CLAMPED}41\n0\n41\n1\n10\n0\n20\n0\n10\n5\n20\n5\n"), "cannot be drawn"),
     ("a spline of a high degree", "x.dxf", spline("71\n99\n10\n0\n20\n0\n"), "too high a degree"),
     ("a spline of one point", "x.dxf", spline("71\n3\n11\n0\n21\n0\n"), "fewer than two points"),

@@ -92,10 +92,29 @@ def test_transforms(body: str, wanted: list[tuple[float, float]], tmp_path: Path
     assert apart(made.outline, [(x - left, y - low) for x, y in wanted]) < 1e-6
 
 
+MOVES = [
+    ("translate(60,30)", (100, 100), (160, 130)),
+    ("translate(60) translate(0 30)", (100, 100), (160, 130)),
+    ("matrix(1 0 0 1 60 30)", (100, 100), (160, 130)),
+    ("rotate(90 85 15)", (170, -20), (100, 100)),
+    # Two half turns about different points are a shift by twice what lies between them.
+    ("rotate(180 85 45) rotate(180 55 30)", (100, 100), (160, 130)),
+]
+
+
+@pytest.mark.parametrize(("maps", "start", "end"), MOVES)
+def test_transforms_move_one_shape_against_another(maps: str, start: tuple[int, int], end: tuple[int, int], tmp_path: Path) -> None:
+    made = read(tmp_path, "skin.svg", svg(f'{SKIN}<rect transform="{maps}" x="{start[0]}" y="{start[1]}" width="20" height="20"/>'))
+    assert apart(made.flaws[0], rectangle(end[0] - 100, 380 - end[1], end[0] - 80, 400 - end[1])) < 1e-6
+
+
 AREAS = [
     ('<circle cx="300" cy="300" r="200"/>', math.pi * 200**2),
     ('<ellipse cx="300" cy="300" rx="200" ry="100"/>', math.pi * 200 * 100),
     ('<rect width="400" height="300" rx="50"/>', 400 * 300 - (4 - math.pi) * 50**2),
+    ('<rect width="400" height="300" ry="50"/>', 400 * 300 - (4 - math.pi) * 50**2),
+    ('<path d="M100 100 600,100,600,400 100,400z"/>', 150_000),
+    ('<path d="m100 100 500 0 0 300-500 0z"/>', 150_000),
     ('<rect width="400" height="300" rx="500" ry="20"/>', 400 * 300 - (4 - math.pi) * 200 * 20),
     # A half disc on either side of a square; large and small arcs, with and without spaces after the flags.
     ('<path d="M100 100 h200 a100 100 0 0 1 0 200 h-200 a100 100 0 0 1 0-200 z"/>', 200 * 200 + math.pi * 100**2),

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -20,6 +22,7 @@ if TYPE_CHECKING:
 
 JOB_CHOICES = ("rebellows", "regusset", "strips")
 FORMAT_CHOICES = ("pdf", "svg", "dxf")
+CUTTER_CHOICES = ("laser", "knife", "hand")
 
 
 class Bench(click.Group):
@@ -78,6 +81,22 @@ class Millimetres(click.ParamType[float]):
         if not 0.0001 <= length <= 1:
             self.fail(f"{value} is not a useful tolerance: from 0.0001 mm to 1 mm, usually 0.01 mm", param, ctx)
         return length
+
+
+class Seconds(click.ParamType[float]):
+    """How long to look for something better."""
+
+    name = "seconds"
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> float:
+        """Read the number; not-a-number is none."""
+        try:
+            seconds = float(str(value))
+        except ValueError:
+            seconds = 0.0
+        if not 0.1 <= seconds <= 3600:
+            self.fail(f"{value} is no useful time: from 0.1 to 3600 seconds, usually 10", param, ctx)
+        return seconds
 
 
 class Kind(click.ParamType[str]):
@@ -241,6 +260,72 @@ def make(profile: str, out: Path | None, job: str, also: tuple[str, ...], format
     click.echo()
     _say("heading", f"Written to {folder}{os.sep}")
     click.echo(f"  {', '.join(names)}")
+
+
+@main.command()
+@click.argument("profiles", nargs=-1, required=True, type=ProfileName(), metavar="PROFILE...")
+@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help="Folder to write; PROFILE-layout here by default.")
+@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help="What is to be renewed.")
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help="Make this kind of part as well; may be repeated.")
+@click.option(
+    "--seconds", type=Seconds(), default=10.0, metavar="N", show_default=True, help="How long to look for a better layout, about."
+)
+@click.option("--sets", type=Kind(), metavar="KIND", help="Fill each skin with whole sets of this kind, to see how many it gives.")
+@click.option(
+    "--cutter",
+    type=click.Choice(CUTTER_CHOICES),
+    default="hand",
+    show_default=True,
+    help="laser: board, paper and templates with its kerf. knife: cuts run on past the corners. hand: lines as they are.",
+)
+@click.option("--leather", is_flag=True, help="Send leather to the machine as well; read the cautions first.")
+@click.option(
+    "--format", "formats", multiple=True, type=click.Choice(FORMAT_CHOICES), help="Draw only this; may be repeated. All three by default."
+)
+@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help="Paper of the pictures, as for make.")
+@click.option("--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help="Edition of the DXF.")
+@click.option("--force", is_flag=True, help="Replace an older set in the folder.")
+def layout(
+    profiles: tuple[str, ...],
+    out: Path | None,
+    job: str,
+    also: tuple[str, ...],
+    seconds: float,
+    sets: str | None,
+    formats: tuple[str, ...],
+    force: bool,
+    **cutting: Any,
+) -> None:
+    """Lay every piece of each PROFILE on its skins, sheets and rolls, and write pictures and machine files.
+
+    It says how many skins it takes, how full they are and what is left. Several profiles share their leather.
+    """
+    from bellowscut.planning import Asked, CutOptions, plan_summary, write
+
+    asked = Asked(job, also, sets, seconds)
+    options = CutOptions(formats=formats or FORMAT_CHOICES, **cutting)
+    with _bar() as progress:
+        folder, found, names = write(profiles, out, asked, options, force=force, progress=progress)
+    for kind, line in plan_summary(found):
+        _say(kind, line)
+    click.echo()
+    _say("heading", f"Written to {folder}{os.sep}")
+    click.echo(f"  {', '.join(names)}")
+
+
+@contextmanager
+def _bar() -> Iterator[Callable[[float], None] | None]:
+    """A bar that moves with the search, where somebody is there to see it."""
+    if not sys.stderr.isatty():
+        yield None
+        return
+    steps = 200
+    with click.progressbar(length=steps, label="Laying out", file=sys.stderr) as bar:
+
+        def progress(share: float) -> None:
+            bar.update(max(0, round(share * steps) - bar.pos))
+
+        yield progress
 
 
 def _show(pattern_set: PatternSet) -> None:

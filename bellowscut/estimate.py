@@ -38,6 +38,8 @@ class MaterialNeed:
         Skins, sheets or metres of roll to buy [-].
     cost : Decimal or None
         In the profile's currency; None without a price.
+    basis : str
+        ``estimate``: by area, waste and grade; ``layout``: by what a layout uses up.
     """
 
     material: Material
@@ -45,6 +47,7 @@ class MaterialNeed:
     gross_area: float
     pieces: int
     cost: Decimal | None
+    basis: str = "estimate"
 
 
 @dataclass(frozen=True)

@@ -44,8 +44,8 @@ def lines(bellows: Bellows, parts: Sequence[Part], estimate: Estimate, notes: Se
     yield from size_lines(bellows)
     yield from part_lines(parts)
     yield from material_lines(estimate)
-    yield from _wrapped("Always", advice(bellows, mirror=mirror))
-    yield from _wrapped("Take care", CAUTIONS)
+    yield from bullets("Always", advice(bellows, mirror=mirror))
+    yield from bullets("Take care", CAUTIONS)
 
 
 def opening_lines(bellows: Bellows, notes: Sequence[Note]) -> Lines:
@@ -66,32 +66,32 @@ def size_lines(bellows: Bellows) -> Lines:
     section = bellows.section
     yield "text", ""
     yield "heading", "Sizes"
-    yield from _row("sides, folds", f"{section.count} sides, {bellows.folds} folds, {bellows.cards_per_side} cards down each side")
+    yield from row("sides, folds", f"{section.count} sides, {bellows.folds} folds, {bellows.cards_per_side} cards down each side")
     flats = section.flats
     if flats is not None and max(flats) - min(flats) < 1e-6:
-        yield from _row("frame across flats", both(flats[0]))
-    yield from _row("frame sides", _sizes(section.frame_sides))
-    yield from _row("ridge lines", _sizes(section.sides))
+        yield from row("frame across flats", both(flats[0]))
+    yield from row("frame sides", _sizes(section.frame_sides))
+    yield from row("ridge lines", _sizes(section.sides))
     for packing in section.packing:
-        yield from _row(f"pack, {ENDS[packing.end]}", f"side {packing.side} of the frame: {packing.mm:.2f} mm")
-    yield from _row("fold depth", both(bellows.depth))
-    yield from _row("stretch", f"{bellows.stretch:.1f} degrees")
+        yield from row(f"pack, {ENDS[packing.end]}", f"side {packing.side} of the frame: {packing.mm:.2f} mm")
+    yield from row("fold depth", both(bellows.depth))
+    yield from row("stretch", f"{bellows.stretch:.1f} degrees")
     own = bellows.profile.gusset.use
     if own is not None:
-        yield from _row("own gusset", f"{own[0]:g} x {own[1]:g} mm, lets the cards open to {bellows.gusset_stretch:.1f} degrees")
-    yield from _row("corner gap, relief", f"{bellows.corner_gap:.2f} mm, {bellows.relief:.1f} degrees")
+        yield from row("own gusset", f"{own[0]:g} x {own[1]:g} mm, lets the cards open to {bellows.gusset_stretch:.1f} degrees")
+    yield from row("corner gap, relief", f"{bellows.corner_gap:.2f} mm, {bellows.relief:.1f} degrees")
     yield "text", ""
     yield "heading", "On the bench"
-    yield from _row(
+    yield from row(
         "gluing distance", f"{both(round(bellows.gluing_distance, 1))} between the frames, form at {bellows.form_slope:.1f} degrees"
     )
-    yield from _row("valley to valley", both(round(bellows.valley_pitch, 1)))
-    yield from _row("closed length", f"{both(round(bellows.closed_length, 1))}; the {bellows.stack.governs} governs")
-    yield from _row("open length", both(round(bellows.open_length, 1)))
-    yield from _row("travel", both(round(bellows.travel, 1)))
-    yield from _row("inside, closed", both(round(bellows.inside_opening, 1)))
-    yield from _row("air moved", f"{bellows.air_moved:.0f} cm3, to one per cent")
-    yield from _row("1 mm of gusset width", f"is worth {bellows.length_per_mm_of_gusset:.1f} mm of length")
+    yield from row("valley to valley", both(round(bellows.valley_pitch, 1)))
+    yield from row("closed length", f"{both(round(bellows.closed_length, 1))}; the {bellows.stack.governs} governs")
+    yield from row("open length", both(round(bellows.open_length, 1)))
+    yield from row("travel", both(round(bellows.travel, 1)))
+    yield from row("inside, closed", both(round(bellows.inside_opening, 1)))
+    yield from row("air moved", f"{bellows.air_moved:.0f} cm3, to one per cent")
+    yield from row("1 mm of gusset width", f"is worth {bellows.length_per_mm_of_gusset:.1f} mm of length")
 
 
 def part_lines(parts: Sequence[Part]) -> Lines:
@@ -116,19 +116,22 @@ def material_lines(estimate: Estimate) -> Lines:
     yield "heading", "Material"
     for need in estimate.needs:
         cost = "no price" if need.cost is None else f"{need.cost} {estimate.currency}"
-        yield from _row(need.material.name, f"{_area(need.net_area)} net")
-        yield from _row("", f"{_area(need.gross_area)} to buy: {need.pieces} {piece_name(need.material, need.pieces)}, {cost}")
+        yield from row(need.material.name, f"{_area(need.net_area)} net")
+        what = "used up of" if need.basis == "layout" else "to buy:"
+        yield from row("", f"{_area(need.gross_area)} {what} {need.pieces} {piece_name(need.material, need.pieces)}, {cost}")
     if estimate.leather_net:
-        yield from _row("all leather", f"{_area(estimate.leather_net)} net, {_area(estimate.leather_gross)} to buy")
+        how = "used up" if any(need.basis == "layout" for need in estimate.needs) else "to buy"
+        yield from row("all leather", f"{_area(estimate.leather_net)} net, {_area(estimate.leather_gross)} {how}")
     if estimate.gasket_length:
-        yield from _row("gasket", f"{both(round(estimate.gasket_length))} in all")
-    yield from _row("reckoned by", "area, with each material's waste and grade")
+        yield from row("gasket", f"{both(round(estimate.gasket_length))} in all")
+    by_layout = all(need.basis == "layout" for need in estimate.needs)
+    yield from row("reckoned by", "the layout" if by_layout else "area, with each material's waste and grade")
     if estimate.labour is not None:
-        yield from _row(
+        yield from row(
             "labour", f"{estimate.labour} {estimate.currency} for {estimate.minutes / 60:.1f} hours (invented minutes: put your own)"
         )
     total = "not known: a price is missing" if estimate.total is None else f"{estimate.total} {estimate.currency}"
-    yield from _row("total" if estimate.labour is not None else "total, materials", total)
+    yield from row("total" if estimate.labour is not None else "total, materials", total)
 
 
 def piece_name(material: Material, pieces: int) -> str:
@@ -184,7 +187,7 @@ def as_json(bellows: Bellows, parts: Sequence[Part], estimate: Estimate, notes: 
                 "net_area": _number(need.net_area),
                 "gross_area": _number(need.gross_area),
                 "pieces": need.pieces,
-                "basis": "estimate",
+                "basis": need.basis,
                 "cost": _money(need.cost),
             }
             for need in estimate.needs
@@ -308,7 +311,8 @@ LABEL = 24
 """Characters of the left column [-]."""
 
 
-def _row(label: str, text: str) -> Lines:
+def row(label: str, text: str) -> Lines:
+    """A label in the left column and its text beside it."""
     yield from _fold("text", text, f"  {label:<{LABEL - 2}}", " " * LABEL)
 
 
@@ -316,11 +320,12 @@ def _bullet(kind: str, text: str) -> Lines:
     yield from _fold(kind, text, "  - ", "    ")
 
 
-def _wrapped(heading: str, texts: Sequence[str]) -> Lines:
+def bullets(heading: str, texts: Sequence[str], kind: str = "text") -> Lines:
+    """A heading and a list under it."""
     yield "text", ""
     yield "heading", heading
     for text in texts:
-        yield from _bullet("text", text)
+        yield from _bullet(kind, text)
 
 
 def _fold(kind: str, text: str, first: str = "", rest: str = "") -> Lines:

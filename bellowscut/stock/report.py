@@ -97,14 +97,22 @@ def pieces_bought(need: Need) -> int:
 def stock_lines(layout: Layout) -> Iterator[tuple[str, str]]:
     """Each piece of stock: what lies on it, how full it is, what is left: label and text."""
     for piece in layout.stock:
-        counts: dict[str, int] = {}
-        for laid in piece.laid:
-            counts[laid.id] = counts.get(laid.id, 0) + 1
         size = f"{both(round(piece.length_used or 0.0))} of the roll" if piece.is_roll else _area(piece.area)
         yield piece.id, f"{piece.label}, {size}, {piece.used:.0%} full"
-        yield "", ", ".join(f"{count} {name}" for name, count in counts.items())
+        for instrument, counts in _counts(piece).items():
+            whose = f"instrument {instrument}: " if instrument else ""
+            yield "", whose + ", ".join(f"{count} {name}" for name, count in counts.items())
         if not piece.is_roll:
             yield "", f"left over: {left(piece)}"
+
+
+def _counts(piece: StockPiece) -> dict[str, dict[str, int]]:
+    """How many of each part lie on a piece of stock, by instrument."""
+    found: dict[str, dict[str, int]] = {}
+    for laid in piece.laid:
+        mine = found.setdefault(laid.instrument, {})
+        mine[laid.part.id] = mine.get(laid.part.id, 0) + 1
+    return found
 
 
 def left(piece: StockPiece) -> str:

@@ -13,6 +13,7 @@ from bellowscut.cli import main
 from bellowscut.keys import LENGTH_KINDS, NO_DEFAULT, Key, Kind, keys_of
 from bellowscut.materials import BUILT_IN, Material
 from bellowscut.profile import load, shipped
+from bellowscut.reading import NOT_ON_SHELF
 from bellowscut.schema import TABLES, TopSpec
 from bellowscut.units import both_areas, plain_number
 from bellowscut.values import toml_value
@@ -29,6 +30,7 @@ KINDS = {
     Kind.FLAG: "true or false",
     Kind.TEXT: "text",
     Kind.MATERIAL: "name of a material",
+    Kind.BARS: "list of `{ kind, outline }`",
     Kind.MONEY: "money",
     Kind.CURRENCY: "three letters",
     Kind.AREA: "area",
@@ -73,6 +75,11 @@ def profile_page() -> str:
             "One table for each material. NAME is what the parts call it. A table named as a built-in material changes only the keys that it gives.",
             Material,
         ),
+        '### `[[materials."NAME".shelf]]`',
+        "One such table for each skin or sheet that you have: a `name` to know it by, and any of the keys above but "
+        + ", ".join(f"`{key}`" for key in NOT_ON_SHELF)
+        + ". What it does not say is as the material says. There is one of it unless `count` says more, and with a shelf nothing else is cut into; "
+        "see [layout](layout.md).",
         "## Built-in materials",
         "They are used when a profile has no table of that name.",
         "\n".join(_built_in()),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import re
 import shlex
 import subprocess
 import sys
@@ -25,7 +26,7 @@ def stories(folder: Path = FOLDER) -> tuple[Path, ...]:
 def command_of(story: Path) -> str:
     """The command line of an example."""
     first = story.read_text(encoding="utf-8").splitlines()[0]
-    assert first.startswith("$ bellowscut make "), f"{story.name} should begin with $ bellowscut make"
+    assert re.match(r"\$ bellowscut (make|layout) ", first), f"{story.name} should begin with $ bellowscut make or layout"
     assert shlex.split(first)[-2:] == ["--out", story.stem], f"{story.name} should write to --out {story.stem}"
     return first
 

@@ -1,0 +1,261 @@
+"""The summary of a layout: how much of each material, how full, what is left, what it costs, what to know before cutting."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from bellowscut.drawing import Item, Label, Page, Pen, Stroke
+from bellowscut.lettering import CAPITAL, text_width, wrapped
+from bellowscut.materials import ROLL, SHEET, SKIN
+from bellowscut.pages.bars import SMALL
+from bellowscut.pages.furniture import MARGIN
+from bellowscut.pages.stock_head import LINE, SIDE, TEXT, edged, head
+from bellowscut.shapes import signed_area
+from bellowscut.stock.model import Layout, Need, StockPiece
+from bellowscut.units import both_areas, plain_number
+
+HEADING = 3.8
+"""Size of the headings [mm]."""
+
+GAP = 5.0
+"""Over a heading [mm]."""
+
+ROW, FURTHER = 4.7, 3.7
+"""Height of a row, and of each further line of it [mm]."""
+
+
+def full(pieces: Sequence[StockPiece]) -> float:
+    """Share of some stock that pieces are cut from [-]."""
+    area = sum(abs(signed_area(stock.outline)) for stock in pieces)
+    return sum(stock.pieces_area for stock in pieces) / area if area else 0.0
+
+
+def metres(length: float) -> str:
+    """A length of roll in metres, rounded up to the centimetre: ``0.92 m``."""
+    hundredths = -int(-round(length / 10, 3) // 1)
+    return f"{plain_number(hundredths / 100, 2)} m"
+
+
+def stock_name(stock: StockPiece) -> str:
+    """What a piece of stock is called at the head of its page."""
+    if stock.is_roll:
+        return f"{stock.label}, {metres(_used(stock))} of the roll"
+    return stock.label
+
+
+def _used(stock: StockPiece) -> float:
+    if stock.length_used is not None:
+        return stock.length_used
+    return max(x for x, _ in stock.outline) - min(x for x, _ in stock.outline)
+
+
+def left_words(stock: StockPiece) -> str:
+    """What is left over: ``312 x 205 mm, in all 12.4 dm2 (1.33 sq ft)``."""
+    if stock.left.area < 1.0:
+        return "nothing of use"
+    area = both_areas(stock.left.area)
+    if not stock.left.clear:
+        return area
+    long, short = stock.left.size
+    return f"{long:.0f} \u00d7 {short:.0f} mm, in all {area}"
+
+
+def amount(need: Need) -> str:
+    """How much of a material is cut into: ``2 skins``, ``0.92 m of the roll``."""
+    if need.material.form == ROLL:
+        return f"{metres(sum(_used(stock) for stock in need.stock))} of roll"
+    many = len(need.stock)
+    word = {SKIN: "skin", SHEET: "sheet"}[need.material.form]
+    return f"{many} {word}" if many == 1 else f"{many} {word}s"
+
+
+def percent(share: float) -> str:
+    """A share in per cent."""
+    return f"{100 * share:.0f} %"
+
+
+def summary_pages(
+    layout: Layout,
+    needs: Sequence[Need],
+    *,
+    paper: tuple[float, float],
+    currency: str,
+    digits: int,
+    cautions: Sequence[str],
+    machine: Sequence[str],
+) -> tuple[Page, ...]:
+    """The first page or pages of the layout.
+
+    Parameters
+    ----------
+    layout : Layout
+        The stock with its pieces.
+    needs : sequence of Need
+        What each material comes to.
+    paper : tuple of float
+        Width and height [mm].
+    currency : str
+        ISO 4217 letters.
+    digits : int
+        Decimals of the currency [-].
+    cautions : sequence of str
+        What to beware of.
+    machine : sequence of str
+        Sentences on bed, speed and time of the cutter.
+    """
+    setter = _Setter(layout, paper)
+    setter.sentences("Before you cut", layout.notes)
+    setter.materials(needs, currency, digits)
+    setter.instruments()
+    setter.sentences("At the machine", machine, edge=False)
+    setter.sentences("Take care", cautions, edge=False)
+    setter.sentences("How it was found", [layout.method] if layout.method else [], edge=False)
+    titles = ("Layout", *(f"Layout, page {k}" for k in range(2, len(setter.done) + 1)))
+    return tuple(Page(*paper, title, tuple(items)) for title, items in zip(titles, setter.done, strict=True))
+
+
+@dataclass(frozen=True)
+class _Line:
+    """A row of the table of materials: name, what lies in the columns, and whether it heads the rows under it."""
+
+    name: str
+    cells: tuple[str, ...]
+    bold: bool = False
+
+
+class _Setter:
+    """Sets blocks from the top down and opens a new page when one does not fit."""
+
+    def __init__(self, layout: Layout, paper: tuple[float, float]) -> None:
+        self.layout, self.paper = layout, paper
+        self.left, self.right = SIDE, paper[0] - SIDE
+        self.low = MARGIN + 2.0
+        self.done: list[list[Item]] = []
+        self.y = 0.0
+        self.turn()
+
+    @property
+    def width(self) -> float:
+        """Width of the text [mm]."""
+        return self.right - self.left
+
+    @property
+    def items(self) -> list[Item]:
+        """The page being set."""
+        return self.done[-1]
+
+    def turn(self) -> None:
+        """Begin a page with its head."""
+        names, marks = self.layout.names, self.layout.fingerprints
+        first = not self.done
+        alone = len(names) == 1
+        name = names[0] if alone else f"{len(names)} instruments together"
+        sub = "Where each piece is cut from" if first else "Where each piece is cut from, continued"
+        mark = f"fingerprint {marks[0]}" if alone and marks else ""
+        items, self.y = head(self.paper, name, largest=7.0 if first else 4.4, sub=sub, mark=mark)
+        self.done.append(items)
+
+    def need(self, height: float) -> None:
+        """Turn the page unless so much room is left [mm]."""
+        if self.y - height < self.low:
+            self.turn()
+
+    def heading(self, text: str) -> None:
+        """A heading; the height moves under it."""
+        self.y -= GAP
+        self.items.append(Label(text, (self.left, self.y - HEADING * CAPITAL + 1.0), HEADING, bold=True))
+        self.y -= HEADING * CAPITAL + 1.0
+
+    def sentences(self, title: str, texts: Sequence[str], *, edge: bool = True) -> None:
+        """Paragraphs under a heading, with a black edge where they must be read."""
+        if not texts:
+            return
+        room = self.width - 4.0
+        lines = [len(wrapped(text, TEXT, room)) for text in texts]
+        self.need(GAP + HEADING + 2.0 + min(lines[0], 4) * TEXT * LINE + 2.0)
+        self.heading(title)
+        rest = list(texts)
+        while rest:
+            fit = 0
+            while fit < len(rest) and edged(rest[: fit + 1], (self.left, self.y), self.width)[1] >= self.low:
+                fit += 1
+            if fit == 0:
+                self.turn()
+                self.y -= 3.0
+                if edged(rest[:1], (self.left, self.y), self.width)[1] < self.low:
+                    fit = 1
+            if fit:
+                items, self.y = edged(rest[:fit], (self.left, self.y), self.width)
+                self.items.extend(item for item in items if edge or isinstance(item, Label))
+                rest = rest[fit:]
+
+    def instruments(self) -> None:
+        """Which instrument has which number."""
+        if len(self.layout.names) < 2:
+            return
+        lines = [
+            _Line(f"{number}  {name}", (mark,))
+            for number, (name, mark) in enumerate(zip(self.layout.names, self.layout.fingerprints, strict=True), 1)
+        ]
+        self.table("Instruments", ("fingerprint",), lines)
+
+    def materials(self, needs: Sequence[Need], currency: str, digits: int) -> None:
+        """The table of materials, its rows followed by those of their stock."""
+        lines = []
+        for need in needs:
+            cost = "no price" if need.cost is None else f"{need.cost:.{digits}f} {currency}"
+            count = sum(len(stock.laid) for stock in need.stock)
+            lines.append(_Line(need.material.name, (amount(need), str(count), percent(full(need.stock)), cost), bold=True))
+            several = len(need.stock) > 1
+            for stock in need.stock:
+                name = stock.id if stock.label == need.material.name else f"{stock.id}, {stock.label}"
+                cells = ("", str(len(stock.laid)), percent(full([stock])), "") if several else ("", "", "", "")
+                lines.append(_Line(f"{name}: {left_words(stock)} left over", cells))
+        known = [need.cost for need in needs if need.cost is not None]
+        if needs:
+            total = f"{sum(known, Decimal(0)):.{digits}f} {currency}" if len(known) == len(needs) else "not known: a price is missing"
+            lines.append(_Line("Material in all", ("", "", "", total), bold=True))
+        self.table("To cut into", ("", "pieces", "full", "cost"), lines)
+
+    def table(self, title: str, heads: Sequence[str], lines: Sequence[_Line]) -> None:
+        """Rows in columns, each column as wide as it must be and the names in what is left."""
+        if not lines:
+            return
+        widths = [
+            max(text_width(head, SMALL), *(text_width(line.cells[k], TEXT, bold=line.bold) for line in lines if _counts(line, k)))
+            for k, head in enumerate(heads)
+        ]
+        ends = [self.right - sum(widths[k + 1 :]) - 5.0 * (len(widths) - 1 - k) for k in range(len(widths))]
+        room = ends[0] - widths[0] - 4.0 - self.left
+        begun = False
+        for line in lines:
+            inset = 0.0 if line.bold or len(heads) == 1 else 4.0
+            # What belongs to a row runs on under its amount.
+            names = wrapped(line.name, TEXT, (room if line.bold or line.cells[0] else ends[0] - self.left) - inset, bold=line.bold)
+            tall = ROW + FURTHER * (len(names) - 1)
+            if not begun or self.y - tall < self.low:
+                self._table_head(title if not begun else f"{title}, continued", heads, ends, tall)
+                begun = True
+            base = self.y - ROW + 1.2
+            for cell, end in zip(line.cells, ends, strict=True):
+                if cell:
+                    self.items.append(Label(cell, (end, base), TEXT, anchor="end", bold=line.bold))
+            for k, name in enumerate(names):
+                self.items.append(Label(name, (self.left + inset, base - FURTHER * k), TEXT, bold=line.bold))
+            self.y -= tall
+        self.items.append(Stroke(((self.left, self.y), (self.right, self.y)), Pen.THIN))
+
+    def _table_head(self, title: str, heads: Sequence[str], ends: Sequence[float], tall: float) -> None:
+        if self.y - GAP - HEADING - ROW - tall - 2.0 < self.low:
+            self.turn()
+        self.heading(title)
+        self.y -= ROW
+        self.items.extend(Label(text, (end, self.y + 1.2), SMALL, anchor="end") for text, end in zip(heads, ends, strict=True) if text)
+        self.items.append(Stroke(((self.left, self.y), (self.right, self.y)), Pen.THIN))
+
+
+def _counts(line: _Line, column: int) -> bool:
+    """Whether a cell has a say in the width of its column: the sum of money may run out to the left of it."""
+    return bool(line.cells[column]) and line.name != "Material in all"

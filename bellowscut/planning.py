@@ -1,0 +1,391 @@
+"""The one road from profiles to a cutting plan: what is cut from which skin, its pictures, its machine files, what it comes to."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from bellowscut import __version__, summary
+from bellowscut.errors import UsageError
+from bellowscut.pipeline import FORMATS, PatternSet, draft
+from bellowscut.profile import Profile, load
+
+if TYPE_CHECKING:
+    from bellowscut.cutting.machine import Job
+    from bellowscut.drawing import Drawn
+    from bellowscut.stock.model import Layout, Need
+
+SECONDS = 10.0
+"""How long a layout is looked for when nothing else is said [s]."""
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A layout with everything that follows from it, before any of it is drawn.
+
+    Parameters
+    ----------
+    sets : tuple of PatternSet
+        One an instrument; materials and money are those of the layout.
+    layout : Layout
+        Where every piece lies.
+    needs : tuple of Need
+        What each material comes to, for all instruments together.
+    """
+
+    sets: tuple[PatternSet, ...]
+    layout: Layout
+    needs: tuple[Need, ...]
+
+    @property
+    def profile(self) -> Profile:
+        """The first profile: its cutter, currency and stock are those of the plan."""
+        return self.sets[0].bellows.profile
+
+
+@dataclass(frozen=True)
+class CutOptions:
+    """How the files of a plan are to be made.
+
+    Parameters
+    ----------
+    cutter : str
+        ``hand``, ``laser`` or ``knife``.
+    leather : bool
+        Whether leather goes to the machine as well.
+    paper : tuple of float
+        Width and height of a sheet of paper [mm].
+    dxf : str
+        ``r2010`` or ``r12``.
+    formats : tuple of str
+        Which of `bellowscut.pipeline.FORMATS` to draw.
+    """
+
+    cutter: str = "hand"
+    leather: bool = False
+    paper: tuple[float, float] = (210.0, 297.0)
+    dxf: str = "r2010"
+    formats: tuple[str, ...] = FORMATS
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What is to be laid out.
+
+    Parameters
+    ----------
+    job : str
+        A key of `bellowscut.parts.JOBS`, for every instrument.
+    also : tuple of str
+        Kinds of part to make as well.
+    sets : str or None
+        A kind of part: fill each skin that there is with whole sets of it, instead of laying out the job.
+    seconds : float
+        How long the search may take in all, about [s].
+    """
+
+    job: str = "rebellows"
+    also: tuple[str, ...] = ()
+    sets: str | None = None
+    seconds: float = SECONDS
+
+
+def plan(profiles: Sequence[Profile], asked: Asked, progress: Callable[[float], None] | None = None) -> Plan:
+    """Lay out every piece of some jobs, or as many sets of a kind as fit.
+
+    Parameters
+    ----------
+    profiles : sequence of Profile
+        One or several instruments.
+    asked : Asked
+        What to lay out.
+    progress : callable or None
+        Told the share that is done [-].
+
+    Returns
+    -------
+    Plan
+        Verified, nothing written.
+
+    Raises
+    ------
+    BellowscutError
+        For profiles and stock that cannot be used, and for pieces that find no place.
+    """
+    from bellowscut.stock.lay import Instrument, lay, lay_sets
+
+    drafts = tuple(draft(profile, asked.job, asked.also) for profile in profiles)
+    for one in drafts:
+        if not one.parts:
+            raise UsageError(f"{one.bellows.profile.source}: this job has no parts to make")
+    currencies = {one.bellows.profile.source: one.bellows.profile.costs.currency for one in drafts}
+    if len(set(currencies.values())) > 1:
+        told = ", ".join(f"{source} is in {currency}" for source, currency in currencies.items())
+        raise UsageError(f"prices in different currencies cannot be shared: {told}; lay them out one by one")
+    instruments = [Instrument(one.bellows, one.parts) for one in drafts]
+    if asked.sets is not None:
+        if len(instruments) > 1:
+            raise UsageError("--sets is for one profile: it fills a skin with the pieces of one bellows")
+        return Plan(drafts, *lay_sets(instruments[0], asked.sets, asked.seconds, progress))
+    layout, needs = lay(instruments, asked.seconds, progress)
+    return Plan(_priced(drafts, needs), layout, needs)
+
+
+def _priced(drafts: Sequence[PatternSet], needs: Sequence[Need]) -> tuple[PatternSet, ...]:
+    """The drafts with materials and money by the layout, shared by area."""
+    from bellowscut.stock.cost import shared
+    from bellowscut.stock.report import pieces_bought
+
+    found = [[*one.estimate.needs] for one in drafts]
+    for need in needs:
+        members = [
+            (i, k)
+            for i, mine in enumerate(found)
+            for k, own in enumerate(mine)
+            if (own.material.name, own.material.form, own.material.thickness)
+            == (need.material.name, need.material.form, need.material.thickness)
+        ]
+        areas = [_area(drafts[i], found[i][k].material.name) for i, k in members]
+        digits = drafts[0].estimate.digits
+        costs: Sequence[Decimal | None] = [None] * len(members) if need.cost is None else shared(need.cost, areas, digits)
+        for (i, k), area, cost in zip(members, areas, costs, strict=True):
+            gross = need.gross_area * area / sum(areas)
+            found[i][k] = replace(found[i][k], gross_area=gross, pieces=pieces_bought(need), cost=cost, basis="layout")
+    return tuple(replace(one, estimate=replace(one.estimate, needs=tuple(mine))) for one, mine in zip(drafts, found, strict=True))
+
+
+def _area(one: PatternSet, material: str) -> float:
+    return sum(part.area * part.pieces for part in one.parts if part.material == material)
+
+
+def files(plan: Plan, options: CutOptions) -> Mapping[str, bytes]:
+    """Draw a plan.
+
+    Parameters
+    ----------
+    plan : Plan
+        What was laid out.
+    options : CutOptions
+        How.
+
+    Returns
+    -------
+    mapping of str to bytes
+        Contents by file name; the same for the same input on every machine.
+
+    Raises
+    ------
+    UsageError
+        When the cutter cannot do what is asked: its bed is too small, or its kerf wider than the gap.
+    """
+    from bellowscut.cutting import cautions, machine_drawing
+    from bellowscut.stock import report
+
+    spec = plan.profile.cutter
+    jobs = {piece.id: machine_drawing(piece, options.cutter, spec, leather=options.leather) for piece in plan.layout.stock}
+    told = cautions(options.cutter, options.leather)
+    found: dict[str, bytes] = {"layout.json": report.as_json(plan.layout)}
+    if "pdf" in options.formats:
+        found["layout.pdf"] = _pdf(plan, jobs, told, options)
+    for piece in plan.layout.stock:
+        job = jobs[piece.id]
+        side = f"{piece.face} side up" if piece.face == "flesh" else "outside up"
+        title = f"{' + '.join(plan.layout.names)}: {piece.id}, {piece.label}"
+        found |= _drawing(piece.id, job.width, job.height, job.drawn, title, [f"{piece.label}, {side}.", *job.notes, *told], plan, options)
+        if job.back:
+            turned = "This is the back: the sheet is turned over left to right."
+            found |= _drawing(
+                f"{piece.id}-back", job.width, job.height, job.back, f"{title}, back", [turned, *job.notes, *told], plan, options
+            )
+    if options.cutter != "hand":
+        found |= _for_the_machine(plan, told, options)
+    lines = tuple(plan_lines(plan, jobs, told))
+    found["summary.txt"] = summary.as_text(iter(lines)).encode()
+    found["summary.json"] = _summary_json(plan, jobs)
+    return found
+
+
+def _drawing(
+    stem: str, width: float, height: float, drawn: Sequence[Drawn], title: str, notes: Sequence[str], plan: Plan, options: CutOptions
+) -> dict[str, bytes]:
+    from bellowscut.export.dxf import write_dxf
+    from bellowscut.export.svg import write_svg
+    from bellowscut.stock.report import fingerprint
+
+    told = f"Cutting plan {fingerprint(plan.layout)}, true size in millimetres, for {options.cutter}. {' '.join(notes)}"
+    found = {}
+    if "svg" in options.formats:
+        found[f"{stem}.svg"] = write_svg(drawn, width, height, title=title, description=told)
+    if "dxf" in options.formats:
+        found[f"{stem}.dxf"] = write_dxf(drawn, width, height, version=options.dxf, title=title, description=told)
+    return found
+
+
+def _for_the_machine(plan: Plan, told: Sequence[str], options: CutOptions) -> dict[str, bytes]:
+    """Templates, a test piece and pressing cauls, for each instrument; those of several are told apart by a number."""
+    from bellowscut.cutting import pressing_cauls, template_drawing, test_piece
+    from bellowscut.pages.templates import templates
+
+    found: dict[str, bytes] = {}
+    spec = plan.profile.cutter
+    for number, one in enumerate(plan.sets, 1):
+        own = f"-{number}" if len(plan.sets) > 1 else ""
+        name = one.bellows.profile.name
+        width, height, drawn = templates(one.bellows, one.parts)
+        found |= _drawing(
+            f"templates{own}", width, height, template_drawing(drawn, spec, options.cutter), f"{name}: templates", told, plan, options
+        )
+        width, height, drawn = pressing_cauls(one.bellows, one.parts)
+        if drawn:
+            drawn = template_drawing(drawn, spec, options.cutter)
+            found |= _drawing(f"cauls{own}", width, height, drawn, f"{name}: pressing cauls", told, plan, options)
+    width, height, drawn, notes = test_piece(plan.sets[0].bellows, plan.sets[0].parts, spec, options.cutter)
+    found |= _drawing("test-piece", width, height, drawn, "Test piece: cut this first", [*notes, *told], plan, options)
+    return found
+
+
+def _pdf(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options: CutOptions) -> bytes:
+    from bellowscut.export.pdf import write_pdf
+    from bellowscut.pages.stock_pages import stock_pages
+    from bellowscut.stock.report import fingerprint
+
+    pages = stock_pages(
+        plan.layout,
+        plan.needs,
+        paper=options.paper,
+        currency=plan.sets[0].estimate.currency,
+        digits=plan.sets[0].estimate.digits,
+        cautions=told,
+        machine=tuple(_machine_lines(jobs)),
+    )
+    title = f"{' + '.join(plan.layout.names)}: layout"
+    return write_pdf(pages, title=title, subject=f"Cutting plan {fingerprint(plan.layout)}; leather lies flesh side up.")
+
+
+def _machine_lines(jobs: Mapping[str, Job]) -> list[str]:
+    """How long each piece of stock is cut, and what to know."""
+    found = []
+    for name, job in jobs.items():
+        time = "" if job.seconds is None else f", about {job.seconds / 60:.0f} minutes"
+        found.append(f"{name}: {job.cut_length / 1000:.1f} m of cut{time}.")
+    seen = dict.fromkeys(note for job in jobs.values() for note in job.notes)
+    return [*found, *seen]
+
+
+def plan_lines(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str]) -> summary.Lines:
+    """The whole plan for the bench.
+
+    Yields
+    ------
+    tuple of str
+        What the line is (``heading``, ``warning`` or ``text``) and the line itself.
+    """
+    yield from plan_summary(plan)
+    yield from summary.bullets("Cutting", _machine_lines(jobs))
+    for one in plan.sets:
+        yield "text", ""
+        yield from summary.opening_lines(one.bellows, one.notes)
+        yield from summary.part_lines(one.parts)
+        yield from summary.material_lines(one.estimate)
+    yield from summary.bullets("Take care", told)
+
+
+def plan_summary(plan: Plan) -> summary.Lines:
+    """Which stock is used, how full it is, what is left of it, and what to know before cutting."""
+    from bellowscut.stock import report
+
+    yield "heading", f"Layout: {' + '.join(plan.layout.names)}"
+    yield "text", f"plan {report.fingerprint(plan.layout)}, bellowscut {__version__}"
+    if len(plan.layout.names) > 1:
+        for number, name in enumerate(plan.layout.names, 1):
+            yield from summary.row(f"instrument {number}", name)
+    for label, text in report.stock_lines(plan.layout):
+        yield from summary.row(label, text)
+    for need in plan.needs:
+        cost = "no price" if need.cost is None else f"{need.cost} {plan.sets[0].estimate.currency}"
+        yield from summary.row(need.material.name, f"{report.amount(need)}, {cost}")
+    if plan.layout.notes:
+        yield from summary.bullets("Know before you cut", plan.layout.notes, kind="warning")
+
+
+def _summary_json(plan: Plan, jobs: Mapping[str, Job]) -> bytes:
+    """One instrument as `make` writes it; several in a list, under what they have in common."""
+    from bellowscut.stock.report import fingerprint
+
+    each = [json.loads(summary.as_json(one.bellows, one.parts, one.estimate, one.notes)) for one in plan.sets]
+    cutting = [
+        {
+            "stock": name,
+            "cut_length": round(job.cut_length, 3),
+            "travel": round(job.travel, 3),
+            "seconds": None if job.seconds is None else round(job.seconds, 1),
+        }
+        for name, job in jobs.items()
+    ]
+    document: dict[str, Any] = {**each[0], "cutting": cutting}
+    if len(each) > 1:
+        document = {
+            "format": 1,
+            "units": "mm",
+            "name": " + ".join(plan.layout.names),
+            "fingerprint": fingerprint(plan.layout),
+            "version": __version__,
+            "instruments": each,
+            "cutting": cutting,
+        }
+    return (json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False) + "\n").encode()
+
+
+def write(
+    sources: Sequence[str],
+    out: Path | None,
+    asked: Asked,
+    options: CutOptions,
+    *,
+    force: bool = False,
+    progress: Callable[[float], None] | None = None,
+) -> tuple[Path, Plan, tuple[str, ...]]:
+    """Read profiles, lay them out and write the plan as one set.
+
+    Parameters
+    ----------
+    sources : sequence of str
+        Files, or names of profiles that ship with the package.
+    out : Path or None
+        Folder to write; the first profile's stem + ``-layout`` in the current folder by default.
+    asked : Asked
+        What to lay out.
+    options : CutOptions
+        How to draw.
+    force : bool
+        Replace an older set in `out`.
+    progress : callable or None
+        Told the share that is done [-].
+
+    Returns
+    -------
+    Path
+        The folder.
+    Plan
+        What was laid out.
+    tuple of str
+        Names of the files.
+
+    Raises
+    ------
+    BellowscutError
+        With nothing written.
+    """
+    from bellowscut.export.publish import check_target, publish
+
+    folder = out if out is not None else Path(f"{Path(sources[0]).stem}-layout")
+    profiles = [load(source) for source in sources]
+    check_target(folder, force=force)
+    found = plan(profiles, asked, progress)
+    drawn = files(found, options)
+    publish(folder, drawn, force=force)
+    return folder, found, tuple(drawn)

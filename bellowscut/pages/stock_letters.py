@@ -95,10 +95,10 @@ def piece_labels(row: Row, shown: Sequence[Shown], *, instruments: bool) -> tupl
 
 
 def too_small(row: Row, scale: float, *, instruments: bool) -> bool:
-    """Whether the piece with the longest number has no room for it at a scale [-], or only just for its letter."""
-    laid = row.laid[-1]
-    points = tuple((x / scale, y / scale) for x, y in laid.points())
-    return bool(piece_labels(row, [Shown(laid, points)], instruments=instruments)[1])
+    """Whether a piece has no room for its number at a scale [-]: of each way of lying the last, whose number is the longest, is tried."""
+    each = {round(laid.turn, 4): laid for laid in row.laid}
+    shown = [Shown(laid, tuple((x / scale, y / scale) for x, y in laid.points())) for laid in each.values()]
+    return bool(piece_labels(row, shown, instruments=instruments)[1])
 
 
 def _forms(row: Row, *, instruments: bool) -> tuple[str, ...]:

@@ -139,26 +139,31 @@ class _Sheet:
         for turned in (False, True):
             lying = quarter_turned(self.stock) if turned else self.stock
             rows = rows_of(lying, self.sorts)
-            # Room for the longest that the facts may say.
-            _, y = self._top(SMALL_PIECES, turned=turned)
-            top = y - GAP
-            under = legend(lying, rows, self.layout.names, self.width)
-            beside = legend(lying, rows, self.layout.names, COLUMN)
-            room = top - LOW
-            ways: list[tuple[Legend, tuple[float, float], str]] = [(under, (self.width, room - under.height() - GAP), "under")]
-            if beside.height() <= room and self.width > COLUMN + GUTTER + 40.0:
-                ways.append((beside, (self.width - COLUMN - GUTTER, room), "beside"))
-            ways.append((under, (self.width, room), "after"))
-            for words, size, where in ways:
-                put = placed(lying, SIDE, top, *size, bands=not turned)
-                if put is None:
-                    continue
-                at = {"under": (SIDE, put.low(0) - STRIP - GAP), "beside": (SIDE + size[0] + GUTTER, top), "after": None}[where]
-                # A further page must be worth a good deal of scale; pieces without their number cost at least one.
-                small = any(too_small(row, put.scale, instruments=self.several) for row in rows)
-                pages = len(put.pages) + (2 if where == "after" else 0) + (2 if small else 0)
-                found.append(_Setting(turned, lying, rows, put, words, at, put.scale * (1.0 + 0.25 * (pages - 1))))
+            # A picture on which some pieces have no number says one sentence more above it, which may take a line.
+            for said in ("", SMALL_PIECES):
+                _, y = self._top(said, turned=turned)
+                found += self._ways(lying, rows, y - GAP, turned=turned, small=bool(said))
         return min(found, key=lambda setting: setting.cost)
+
+    def _ways(self, lying: StockPiece, rows: tuple[Row, ...], top: float, *, turned: bool, small: bool) -> list[_Setting]:
+        """Settings under the facts of a page: those with pieces too small for their number, or those without."""
+        under = legend(lying, rows, self.layout.names, self.width)
+        beside = legend(lying, rows, self.layout.names, COLUMN)
+        room = top - LOW
+        ways: list[tuple[Legend, tuple[float, float], str]] = [(under, (self.width, room - under.height() - GAP), "under")]
+        if beside.height() <= room and self.width > COLUMN + GUTTER + 40.0:
+            ways.append((beside, (self.width - COLUMN - GUTTER, room), "beside"))
+        ways.append((under, (self.width, room), "after"))
+        found = []
+        for words, size, where in ways:
+            put = placed(lying, SIDE, top, *size, bands=not turned)
+            if put is None or any(too_small(row, put.scale, instruments=self.several) for row in rows) != small:
+                continue
+            at = {"under": (SIDE, put.low(0) - STRIP - GAP), "beside": (SIDE + size[0] + GUTTER, top), "after": None}[where]
+            # A further page must be worth a good deal of scale; pieces without their number cost at least one.
+            pages = len(put.pages) + (2 if where == "after" else 0) + (2 if small else 0)
+            found.append(_Setting(turned, lying, rows, put, words, at, put.scale * (1.0 + 0.25 * (pages - 1))))
+        return found
 
     def _top(self, more: str, *, turned: bool) -> tuple[list[Item], float]:
         """Head and facts of a page; with the lower edge."""

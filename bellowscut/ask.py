@@ -19,6 +19,7 @@ from bellowscut.errors import BellowscutError, OutputError, ProfileError, UsageE
 from bellowscut.keys import Key, Kind, keys_of
 from bellowscut.materials import ROLL, Material
 from bellowscut.profile import Profile, as_toml, loads
+from bellowscut.profile_text import shelf_entries
 from bellowscut.reading import key_named
 from bellowscut.schema import MEASURED, MEASURES, RECTANGLE, REGULAR, TABLES
 from bellowscut.toml_lines import dotted, quoted, undotted, value_of
@@ -166,6 +167,10 @@ class _Questions:
             held = getattr(start, table.name, None)
             if table.optional and held is not None and not any(name.startswith(f"{table.name}.") for name in self.values):
                 self.values[f"{table.name}.material"] = quoted(held.material)
+        for name, material in start.materials.items() if start else ():
+            if material.shelf:
+                entries = ("{ " + ", ".join(f"{key} = {text}" for key, text in entry) + " }" for entry in shelf_entries(material))
+                self.values[dotted(("materials", name, "shelf"))] = f"[{', '.join(entries)}]"
         self.profile = loads(_text(self.values))
         self.has_start = start is not None
 

@@ -70,13 +70,20 @@ def _material(name: str, material: Material, given: frozenset[str] | None) -> It
         yield f"# {name} is built in; a table changes what it says."
     yield f"# {head}" if unwritten else head
     yield from _keys(Material, lambda key: getattr(material, key), path, given, material.form)
-    for one in material.shelf:
+    for entry in shelf_entries(material):
         yield f"\n[[{dotted((*path, 'shelf'))}]]"
-        yield f"name = {quoted(one.name)}"
+        yield from (f"{key} = {_broken(text, True)}" for key, text in entry)
+
+
+def shelf_entries(material: Material) -> Iterator[list[tuple[str, str]]]:
+    """What each entry of a shelf says for itself: keys and values as a profile writes them."""
+    for one in material.shelf:
+        found = [("name", quoted(one.name))]
         for key, about, default in keys_of(Material):
             value = getattr(one, key)
             if value != (default if key in ("area", "outline", "clear", "flaws", "bars") else getattr(material, key)):
-                yield f"{key} = {_broken(toml_value(value, about), True)}"
+                found.append((key, toml_value(value, about)))
+        yield found
 
 
 def _keys(

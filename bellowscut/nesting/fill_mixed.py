@@ -5,6 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+import numpy as np
+import shapely
+
 from bellowscut.nesting.budget import Budget
 from bellowscut.nesting.field import Field, laid_area, loose_poses
 from bellowscut.nesting.fill import Candidate, Filler, finish, search, split
@@ -60,7 +63,7 @@ def fill_field(field: Field, wanted: list[Wanted], budget: Budget) -> tuple[Laid
         laid = fill_shape(field, laid, want, budget.part(budget.left * ROWS / (len(active) - number)))
     method = "rows and loose pieces"
     loose = _greedy(field, active) if len(active) > 1 or (active and active[0].count is not None) else None
-    if loose is not None and laid_area(loose) > laid_area(laid):
+    if loose is not None and _worth(loose) > _worth(laid):
         laid, method = loose, "bottom-left"
     missing = [want.less(laid) for want in active]
     for number, want in enumerate(missing):
@@ -71,6 +74,15 @@ def fill_field(field: Field, wanted: list[Wanted], budget: Budget) -> tuple[Laid
     return laid, method
 
 
+def _worth(laid: Laid) -> tuple[float, float]:
+    """What makes a layout better: more laid, and when that is all of it, close together, so that what is left is in one piece."""
+    area = round(laid_area(laid), 6)
+    if not len(laid):
+        return area, 0.0
+    corners = np.concatenate([piece.points + at for piece, at in zip(laid.poses, np.asarray(laid.points), strict=True)])
+    return area, -float(shapely.MultiPoint(corners).convex_hull.area)
+
+
 def _greedy(field: Field, wanted: list[Wanted]) -> Laid | None:
     """Everything bottom-left, the largest first, in the best of two directions."""
     best: Laid | None = None
@@ -78,7 +90,7 @@ def _greedy(field: Field, wanted: list[Wanted]) -> Laid | None:
     for direction in DIRECTIONS[:2]:
         laid = Laid()
         lay([(want.shape.id, loose_poses(want.shape), want.count) for want in sized], field.positions, laid, field.gap, direction)
-        if best is None or laid_area(laid) > laid_area(best):
+        if best is None or _worth(laid) > _worth(best):
             best = laid
     return best
 

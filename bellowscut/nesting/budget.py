@@ -35,7 +35,13 @@ class Budget:
         self.left -= units
         if self.whole is not None:
             self.whole.spend(units)
-        share = min(1.0, 1.0 - self.left / self.units)
-        if self.progress is not None and share >= self.told + 0.01:
+        self._tell(min(1.0, 1.0 - self.left / self.units), 0.01)
+
+    def close(self) -> None:
+        """Tell that nothing more will be spent."""
+        self._tell(1.0, 1e-9)
+
+    def _tell(self, share: float, least: float) -> None:
+        if self.progress is not None and share >= self.told + least:
             self.told = share
             self.progress(share)

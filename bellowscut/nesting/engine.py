@@ -21,7 +21,7 @@ from bellowscut.shapes import signed_area
 UNITS_A_SECOND = 800.0
 """Units of work in a second of the caller's patience [1/s]."""
 
-PATTERNS = 500.0
+PATTERNS = 800.0
 """Work of looking for the patterns of a convex shape [-]; several convex parts take as many times as long, at most 0.3 of all."""
 
 
@@ -65,8 +65,7 @@ def lay_out(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float = 1
     broken = faults(stocks, orders, result)
     if broken:
         raise RuntimeError(f"the layout breaks a rule, which is a fault of the program: {broken[0]}")
-    if progress is not None:
-        progress(1.0)
+    budget.close()
     return result
 
 

@@ -9,12 +9,13 @@ import numpy as np
 from shapely import affinity
 
 from bellowscut.nesting.budget import Budget
+from bellowscut.nesting.convex import FloatArray
 from bellowscut.nesting.courses import Courses, Rows, Table
 from bellowscut.nesting.field import Around, Field, loose_poses
 from bellowscut.nesting.greedy import DIRECTIONS, Laid, lay
 from bellowscut.nesting.lattice import Pattern, patterns
 from bellowscut.nesting.model import AnyTurn, Shape
-from bellowscut.nesting.nofit import FloatArray, Pose, pose
+from bellowscut.nesting.nofit import Pose, pose
 from bellowscut.shapes import cos_sin
 
 COARSE, FINE, FINEST = 24, 48, 96
@@ -68,7 +69,7 @@ class Filler:
         mate = None
         if pattern.mate is not None:
             mate = affinity.rotate(self.around.positions(pose(self.shape, (turn + 180) % 360)), -beta, origin=(0, 0))
-        self.budget.spend(POSITIONS * (len(self.around) - known))
+        self.budget.spend(1.0 + POSITIONS * (len(self.around) - known))
         return Scheme(pattern, turn, Courses(self.shape, self.field.gap, pattern, area, mate, fine))
 
     def schemes(self, fine: int, most: int | None = None) -> list[Scheme]:

@@ -14,7 +14,8 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from bellowscut.nesting.nofit import NUDGE, FloatArray, Pose, no_fit, polygons_of
+from bellowscut.nesting.convex import FloatArray
+from bellowscut.nesting.nofit import NUDGE, Pose, no_fit, polygons_of
 
 Direction = tuple[float, float, float, float]
 """Weights of x and y in the first and in the second thing to keep low."""

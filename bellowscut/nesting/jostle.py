@@ -10,7 +10,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from bellowscut.nesting.nofit import FloatArray, IntArray
+from bellowscut.nesting.convex import FloatArray, IntArray
 from bellowscut.nesting.planes import Planes
 from bellowscut.nesting.push import Places, push_apart
 
@@ -66,7 +66,7 @@ class Jostler:
         self.doubtful = places.doubtful(self.window)
         usable = places.open & (self.window[:, :2] <= self.window[:, 2:]).all(axis=1)
         self.choices = {kind: some[usable[some]] for kind, some in choices.items()}
-        self.work = 0.0
+        self.work = 1.0
 
     def _depths(self) -> FloatArray:
         """How deep every pair overlaps of which one may move [mm]."""
@@ -88,7 +88,7 @@ class Jostler:
         mark, other = np.divmod(pair, len(self.points))
         away = np.stack((across.reshape(-1)[pair], up.reshape(-1)[pair]), axis=1)
         depth = self.planes.depth(self.kinds[other], kinds[mark], away)
-        self.work += 0.09 + across.size * 2.5e-5
+        self.work += 0.11 + across.size * 2.5e-5 + len(pair) * self.planes.size * 1e-6
         total = np.bincount(mark, depth * self.weights[number, other], minlength=len(marks))
         return np.where(self.places.hold(kinds, marks, self.doubtful), total, np.inf)
 
@@ -97,7 +97,7 @@ class Jostler:
 
     def move(self, number: int) -> None:
         """Put one piece where it overlaps least, unless it lies best already."""
-        self.work += 0.2
+        self.work += 0.25
         kind = int(self.kinds[number])
         now = float((self.weights[number] * self.depths[number]).sum())
         poses = self.chance.choice(self.choices[kind], TRIALS) if len(self.choices[kind]) else np.full(TRIALS, kind)

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from bellowscut.nesting.nofit import FloatArray, IntArray, Pose, no_fit
+from bellowscut.nesting.convex import FloatArray, IntArray
+from bellowscut.nesting.nofit import Pose, no_fit
 
 PLAY = 2e-7
 """Overlap that counts as none when pieces are pushed about [mm]: rounding, well below what the judge lets pass."""

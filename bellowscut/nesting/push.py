@@ -10,8 +10,9 @@ from collections.abc import Sequence
 import numpy as np
 import shapely
 
+from bellowscut.nesting.convex import FloatArray, IntArray
 from bellowscut.nesting.field import Field
-from bellowscut.nesting.nofit import FloatArray, IntArray, Pose
+from bellowscut.nesting.nofit import Pose
 from bellowscut.nesting.planes import PLAY, Planes
 
 FRESH = 25

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 import numpy as np
 
 from bellowscut.nesting.budget import Budget
+from bellowscut.nesting.convex import FloatArray, IntArray
 from bellowscut.nesting.field import Field, loose_poses
 from bellowscut.nesting.greedy import Laid
 from bellowscut.nesting.jostle import Jostler
 from bellowscut.nesting.model import Shape, Stock
-from bellowscut.nesting.nofit import FloatArray, IntArray
 from bellowscut.nesting.planes import Planes
 from bellowscut.nesting.push import Places
 

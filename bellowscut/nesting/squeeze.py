@@ -65,8 +65,8 @@ class Squeezer:
             x0, y0, x1, y1 = self.places.boxes[kind]
             narrow = float(np.ptp(self.poses[kind].points, axis=0).min())
             step = max(narrow / 5, ((x1 - x0) * (y1 - y0) / 6000) ** 0.5)
-            xs = np.arange(x0 + step * self.chance.random(), x1, step)
-            ys = np.arange(y0 + step * self.chance.random(), y1, step)
+            xs = np.arange(x0 + min(step, x1 - x0) * self.chance.random(), x1, step)
+            ys = np.arange(y0 + min(step, y1 - y0) * self.chance.random(), y1, step)
             marks = np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)
             marks = marks[shapely.contains_xy(self.places.areas[kind], marks[:, 0], marks[:, 1])]
             if not len(marks):

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from typing import Protocol
 
 from bellowscut.bellows import Bellows
-from bellowscut.drawing import Item, Label, Page, Pen, Stroke, Tint
+from bellowscut.drawing import Label, Page, Pen, Stroke, Tint
 from bellowscut.lettering import CAPITAL, LEADING, wrapped
 from bellowscut.pages.bars import ledge
 from bellowscut.pages.corner_space import sharpest
@@ -20,19 +20,14 @@ from bellowscut.pages.figures_table import ROW, figures, figures_table, part_lis
 from bellowscut.pages.furniture import MARGIN
 from bellowscut.pages.layers_view import layers_picture
 from bellowscut.pages.section_view import section_height, section_picture, section_words
+from bellowscut.pages.setter import GAP, HEADING, Setter
 from bellowscut.parts.part import Part
 
 TEXT = 3.0
 """Size of the running text [mm]."""
 
-HEADING = 3.8
-"""Size of the headings [mm]."""
-
 TWO_COLUMNS = 175.0
 """Least width of the text at which pictures and figures stand side by side [mm]."""
-
-GAP = 5.0
-"""Between two blocks [mm]."""
 
 GUTTER = 8.0
 """Between two columns [mm]."""
@@ -94,26 +89,12 @@ def cover_pages(bellows: Bellows, parts: Sequence[Part], notes: Sequence[Note], 
     return setter.pages()
 
 
-class _Setter:
-    """Sets blocks from the top down and opens a new page when one does not fit."""
+class _Setter(Setter):
+    """The cover, block by block."""
 
     def __init__(self, bellows: Bellows, paper: tuple[float, float]) -> None:
-        self.bellows, self.paper = bellows, paper
-        self.left, self.right = MARGIN + 2.0, paper[0] - MARGIN - 2.0
-        self.low = MARGIN + 2.0
-        self.done: list[list[Item]] = []
-        self.y = 0.0
-        self.turn()
-
-    @property
-    def width(self) -> float:
-        """Width of the text [mm]."""
-        return self.right - self.left
-
-    @property
-    def items(self) -> list[Item]:
-        """The page being set."""
-        return self.done[-1]
+        self.bellows = bellows
+        super().__init__(paper)
 
     def turn(self) -> None:
         """Begin a page with its head."""
@@ -135,17 +116,6 @@ class _Setter:
         self.items.append(Label(f"fingerprint {profile.fingerprint}", (self.right, y), 2.6, anchor="end"))
         self.items.extend(ledge(self.left, self.right, y - 3.4))
         self.y = y - 3.4 - 0.7
-
-    def need(self, height: float) -> None:
-        """Turn the page unless so much room is left [mm]."""
-        if self.y - height < self.low:
-            self.turn()
-
-    def heading(self, text: str, x: float | None = None) -> None:
-        """A heading at the present height; the height moves under it."""
-        self.y -= GAP
-        self.items.append(Label(text, (self.left if x is None else x, self.y - HEADING * CAPITAL + 1.0), HEADING, bold=True))
-        self.y -= HEADING * CAPITAL + 1.0
 
     # blocks ---------------------------------------------------------------
 

@@ -9,6 +9,7 @@ from bellowscut.drawing import Item, Label, Page, Pen, Stroke, Tint
 from bellowscut.lettering import CAPITAL, text_width, wrapped
 from bellowscut.pages.bars import SMALL, ledge
 from bellowscut.pages.furniture import MARGIN
+from bellowscut.pages.setter import SIDE
 from bellowscut.shapes import Point
 
 TEXT = 3.0
@@ -16,9 +17,6 @@ TEXT = 3.0
 
 LINE = 1.3
 """Base line to base line of it [-] of the em."""
-
-SIDE = MARGIN + 2.0
-"""Left edge of the text [mm]."""
 
 
 def head(size: tuple[float, float], name: str, *, largest: float, sub: str, right: str = "", mark: str = "") -> tuple[list[Item], float]:

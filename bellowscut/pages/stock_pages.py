@@ -14,9 +14,10 @@ from bellowscut.drawing import Item, Page
 from bellowscut.lettering import CAPITAL, paragraph
 from bellowscut.materials import ROLL, SHEET, SKIN
 from bellowscut.pages.furniture import MARGIN
+from bellowscut.pages.setter import SIDE
 from bellowscut.pages.stock_figure import Figure, figure
 from bellowscut.pages.stock_frames import Placed, placed, windows
-from bellowscut.pages.stock_head import LINE, SIDE, TEXT, edged, head, numbered
+from bellowscut.pages.stock_head import LINE, TEXT, edged, head, numbered
 from bellowscut.pages.stock_legend import COLUMN, GUTTER, Legend, legend
 from bellowscut.pages.stock_letters import too_small
 from bellowscut.pages.stock_rows import Row, Sorts, rows_of, sorts_of

@@ -6,21 +6,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from bellowscut.drawing import Item, Label, Page, Pen, Stroke
-from bellowscut.lettering import CAPITAL, text_width, wrapped
+from bellowscut.drawing import Label, Page, Pen, Stroke
+from bellowscut.lettering import text_width, wrapped
 from bellowscut.materials import ROLL, SHEET, SKIN
 from bellowscut.pages.bars import SMALL
-from bellowscut.pages.furniture import MARGIN
-from bellowscut.pages.stock_head import LINE, SIDE, TEXT, edged, head
+from bellowscut.pages.setter import GAP, HEADING, Setter
+from bellowscut.pages.stock_head import LINE, TEXT, edged, head
 from bellowscut.shapes import signed_area
 from bellowscut.stock.model import Layout, Need, StockPiece
 from bellowscut.units import both_areas, plain_number
-
-HEADING = 3.8
-"""Size of the headings [mm]."""
-
-GAP = 5.0
-"""Over a heading [mm]."""
 
 ROW, FURTHER = 4.7, 3.7
 """Height of a row, and of each further line of it [mm]."""
@@ -125,26 +119,12 @@ class _Line:
     bold: bool = False
 
 
-class _Setter:
-    """Sets blocks from the top down and opens a new page when one does not fit."""
+class _Setter(Setter):
+    """The summary of a layout, block by block."""
 
     def __init__(self, layout: Layout, paper: tuple[float, float]) -> None:
-        self.layout, self.paper = layout, paper
-        self.left, self.right = SIDE, paper[0] - SIDE
-        self.low = MARGIN + 2.0
-        self.done: list[list[Item]] = []
-        self.y = 0.0
-        self.turn()
-
-    @property
-    def width(self) -> float:
-        """Width of the text [mm]."""
-        return self.right - self.left
-
-    @property
-    def items(self) -> list[Item]:
-        """The page being set."""
-        return self.done[-1]
+        self.layout = layout
+        super().__init__(paper)
 
     def turn(self) -> None:
         """Begin a page with its head."""
@@ -156,17 +136,6 @@ class _Setter:
         mark = f"fingerprint {marks[0]}" if alone and marks else ""
         items, self.y = head(self.paper, name, largest=7.0 if first else 4.4, sub=sub, mark=mark)
         self.done.append(items)
-
-    def need(self, height: float) -> None:
-        """Turn the page unless so much room is left [mm]."""
-        if self.y - height < self.low:
-            self.turn()
-
-    def heading(self, text: str) -> None:
-        """A heading; the height moves under it."""
-        self.y -= GAP
-        self.items.append(Label(text, (self.left, self.y - HEADING * CAPITAL + 1.0), HEADING, bold=True))
-        self.y -= HEADING * CAPITAL + 1.0
 
     def sentences(self, title: str, texts: Sequence[str], *, edge: bool = True) -> None:
         """Paragraphs under a heading, with a black edge where they must be read."""

@@ -73,18 +73,18 @@ def test_pieces_in_a_heap_are_pushed_apart() -> None:
     poses = in_pose([BRACKET, TRIANGLE], [0.0, 180.0])
     planes, places = Planes(poses, 1.5), Places(Field(sheet(200.0, 200.0, 1.5)), poses)
     jams = 0
-    for seed in range(12):
+    for seed in range(30):
         chance = np.random.default_rng(seed)
         kinds = chance.integers(0, len(poses), 12)
-        points = chance.uniform(70, 130, (12, 2))
-        points[:2] = ((20.0, 20.0), (180.0, 180.0))  # these two stay where they are, far from the heap
+        points = chance.uniform(80, 120, (12, 2))  # so close that some are thrown against others that were far off
+        points[:2] = ((100.0, 100.0), (180.0, 180.0))  # these two stay where they are
         moved, overlap, work = push_apart(planes, places, kinds, points, np.arange(2, 12), 2000, 200)
         laid = Laid([poses[kind] for kind in kinds.tolist()], [(float(x), float(y)) for x, y in moved])
         assert work > 0
         assert np.array_equal(moved[:2], points[:2])
         assert (overlap == 0) == (too_near(laid, 1.5) == 0)
         jams += overlap > 0
-    assert jams <= 3
+    assert jams <= 20  # pushing alone often jams about the one that stays: that is what jostling is for
 
 
 def test_pieces_that_have_no_room_are_told_to_overlap() -> None:
@@ -161,7 +161,9 @@ def test_a_piece_too_long_for_a_shorter_roll_ends_the_search() -> None:
     stock = Stock("roll", width=30.0, margin=0.0, gap=0.0)
     strip = Shape("strip", ((0.0, 0.0), (100.0, 0.0), (100.0, 5.0), (0.0, 5.0)))
     start = Laid([pose(strip, 0.0)], [(50.0, 2.5)])
-    assert right_end(shorten(stock, [strip], start, Budget(500.0))) == pytest.approx(100.0)
+    budget = Budget(500.0)
+    assert right_end(shorten(stock, [strip], start, budget)) == pytest.approx(100.0)
+    assert budget.left > 400.0
 
 
 @pytest.mark.parametrize("seed", range(12))

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from collections.abc import Sequence
 from itertools import combinations
 
 import pytest
 import shapely
 
 from bellowscut.errors import LayoutError, UsageError
-from bellowscut.nesting.model import Placement
+from bellowscut.nesting.model import Placement, Result
 from bellowscut.stock import fit as fit_module
 from bellowscut.stock.lay import Instrument, lay, lay_sets
-from bellowscut.stock.model import Layout, StockPiece
-from bellowscut.stock.outlines import GUSSETS
+from bellowscut.stock.model import Laid, Layout, StockPiece
+from bellowscut.stock.outlines import GUSSETS, Sort
 from tests.nesting import brute
 from tests.stock.instruments import instrument, skin
 
@@ -36,10 +37,10 @@ def judge(piece: StockPiece) -> None:
         assert all(brute.apart(line, zone, 0.0) for zone in piece.bars.get(laid.part.kind, ()))
 
 
-def off_grain(piece: StockPiece, laid: object) -> float:
+def off_grain(piece: StockPiece, laid: Laid) -> float:
     """Angle between a piece's direction of least stretch and that of its stock [deg], 0 to 90."""
-    angle = (laid.turn + laid.part.grain - piece.backbone) % 180  # type: ignore[attr-defined]
-    return float(min(angle, 180 - angle))
+    angle = (laid.turn + laid.part.grain - piece.backbone) % 180
+    return min(angle, 180 - angle)
 
 
 def counted(layout: Layout) -> Counter[str]:
@@ -118,14 +119,14 @@ def test_a_broken_layout_is_not_handed_out(monkeypatch: pytest.MonkeyPatch) -> N
     """Faults planted behind the engine: a piece moved onto its neighbour, and one left out."""
     real = fit_module._filled
 
-    def moved(stocks: object, result: object) -> tuple[fit_module.Filled, ...]:
-        (filled, *rest) = real(stocks, result)  # type: ignore[arg-type]
+    def moved(stocks: Sequence[Sort], result: Result) -> tuple[fit_module.Filled, ...]:
+        (filled, *rest) = real(stocks, result)
         first, second, *others = filled.placements
         onto = Placement(first.stock, first.part, second.turn, second.x + 1, second.y)
         return fit_module.Filled(filled.sort, (onto, second, *others), filled.length), *rest
 
-    def short(stocks: object, result: object) -> tuple[fit_module.Filled, ...]:
-        (filled, *rest) = real(stocks, result)  # type: ignore[arg-type]
+    def short(stocks: Sequence[Sort], result: Result) -> tuple[fit_module.Filled, ...]:
+        (filled, *rest) = real(stocks, result)
         return fit_module.Filled(filled.sort, filled.placements[1:], filled.length), *rest
 
     for planted, told in ((moved, "closer than"), (short, "ordered")):

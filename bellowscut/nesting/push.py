@@ -147,7 +147,7 @@ def push_apart(
         pushes = np.concatenate((-push * share[pair, None], push * (share * free[second])[pair, None]))
         number = np.bincount(ends, minlength=len(points))
         shift = np.stack([np.bincount(ends, pushes[:, axis], minlength=len(points)) for axis in (0, 1)], axis=1)
-        points += shift * (1.5 / np.maximum(number, 1.5))[:, None] * free[:, None]
+        points += shift * (1.5 / np.maximum(number, 1.5))[:, None]
         off = places.pull(points, members)
         age += 1
     return best, least, work

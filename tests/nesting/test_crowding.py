@@ -87,6 +87,16 @@ def test_pieces_in_a_heap_are_pushed_apart() -> None:
     assert jams <= 20  # pushing alone often jams about the one that stays: that is what jostling is for
 
 
+def test_a_piece_pushed_far_does_not_end_on_one_that_was_out_of_reach() -> None:
+    plate = pose(Shape("plate", ((0.0, 0.0), (80.0, 0.0), (80.0, 81.0), (0.0, 81.0))), 0.0)
+    places = Places(Field(sheet(600.0, 81.0)), [plate])
+    points = np.array([[140.0, 40.5], [258.0, 40.5], [258.1, 40.5]])
+    moved, overlap, _ = push_apart(Planes([plate], 0.0), places, np.zeros(3, dtype=int), points, np.arange(1, 3), 2000, 200)
+    assert overlap == 0
+    assert moved[0].tolist() == [140.0, 40.5]
+    assert too_near(Laid([plate] * 3, [(float(x), float(y)) for x, y in moved]), 0.0) == 0
+
+
 def test_pieces_that_have_no_room_are_told_to_overlap() -> None:
     poses = [pose(SQUARE, 0.0)]
     field = Field(sheet(29.0, 10.0))

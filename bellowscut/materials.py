@@ -182,6 +182,11 @@ class Material:
         """Share of the material that its grade promises [-]."""
         return GRADE_SHARES[self.grade] if self.grade else 1.0
 
+    @property
+    def sort(self) -> tuple[str, str, float]:
+        """What makes it the same material in two profiles: name, form and thickness [mm]."""
+        return self.name, self.form, self.thickness
+
     def piece_area(self) -> float:
         """Area of one skin or sheet, or of one metre of a roll [mm^2].
 

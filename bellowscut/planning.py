@@ -142,13 +142,7 @@ def _priced(drafts: Sequence[PatternSet], needs: Sequence[Need]) -> tuple[Patter
 
     found = [[*one.estimate.needs] for one in drafts]
     for need in needs:
-        members = [
-            (i, k)
-            for i, mine in enumerate(found)
-            for k, own in enumerate(mine)
-            if (own.material.name, own.material.form, own.material.thickness)
-            == (need.material.name, need.material.form, need.material.thickness)
-        ]
+        members = [(i, k) for i, mine in enumerate(found) for k, own in enumerate(mine) if own.material.sort == need.material.sort]
         areas = [_area(drafts[i], found[i][k].material.name) for i, k in members]
         digits = drafts[0].estimate.digits
         costs: Sequence[Decimal | None] = [None] * len(members) if need.cost is None else shared(need.cost, areas, digits)
@@ -297,6 +291,7 @@ def plan_lines(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str]) -> summ
 def plan_summary(plan: Plan) -> summary.Lines:
     """Which stock is used, how full it is, what is left of it, and what to know before cutting."""
     from bellowscut.stock import report
+    from bellowscut.stock.words import amount
 
     yield "heading", f"Layout: {' + '.join(plan.layout.names)}"
     yield "text", f"plan {report.fingerprint(plan.layout)}, bellowscut {__version__}"
@@ -307,7 +302,7 @@ def plan_summary(plan: Plan) -> summary.Lines:
         yield from summary.row(label, text)
     for need in plan.needs:
         cost = "no price" if need.cost is None else f"{need.cost} {plan.sets[0].estimate.currency}"
-        yield from summary.row(need.material.name, f"{report.amount(need)}, {cost}")
+        yield from summary.row(need.material.name, f"{amount(need)}, {cost}")
     if plan.layout.notes:
         yield from summary.bullets("Know before you cut", plan.layout.notes, kind="warning")
 

@@ -37,6 +37,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("parts.*",),
     ("parts",),
     ("stock.model",),
+    ("stock.words",),
     ("advice",),
     ("layout.*", "layout"),
     ("pages.*", "pages"),

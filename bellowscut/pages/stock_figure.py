@@ -16,7 +16,7 @@ from bellowscut.pages.stock_letters import Ground, Shown, piece_labels, zones
 from bellowscut.pages.stock_rows import Row, barred_words
 from bellowscut.pages.stock_scale import Box, Frame, rulers
 from bellowscut.shapes import Point, bounds, clipped
-from bellowscut.stock.model import Laid, StockPiece
+from bellowscut.stock.model import Laid, Polygon, StockPiece
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -32,8 +32,6 @@ BESIDE = 4.5
 
 BREAK = 2.6
 """How far beyond a band the zigzag stands [mm]."""
-
-Polygon = tuple[Point, ...]
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ from bellowscut.lettering import CAPITAL, DESCENT, LEADING, text_width
 from bellowscut.pages.arrows import readable
 from bellowscut.pages.stock_rows import Row
 from bellowscut.shapes import Point, bounds
-from bellowscut.stock.model import Laid
+from bellowscut.stock.model import Laid, Polygon
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -32,8 +32,6 @@ STEP = 1.5
 
 ROUGH = 0.03
 """How far the outline that lettering keeps clear of may be off [mm] of paper."""
-
-Polygon = tuple[Point, ...]
 
 
 @dataclass(frozen=True)

@@ -22,9 +22,10 @@ from bellowscut.pages.stock_legend import COLUMN, GUTTER, Legend, legend
 from bellowscut.pages.stock_letters import too_small
 from bellowscut.pages.stock_rows import Row, Sorts, rows_of, sorts_of
 from bellowscut.pages.stock_scale import FOOT, SCALES, STRIP, Frame, direction, scale_bar
-from bellowscut.pages.stock_summary import full, left_words, percent, stock_name, summary_pages
+from bellowscut.pages.stock_summary import summary_pages
 from bellowscut.shapes import Point, signed_area, turn_by
 from bellowscut.stock.model import Laid, Layout, Need, StockPiece
+from bellowscut.stock.words import full, left_words, percent, stock_name
 from bellowscut.units import MM2_PER_SQ_FT, plain_number
 
 FACES = {"flesh": "Flesh side up. From the grain side it is mirrored.", "outside": "Outside up."}

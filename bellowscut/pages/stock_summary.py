@@ -8,66 +8,14 @@ from decimal import Decimal
 
 from bellowscut.drawing import Label, Page, Pen, Stroke
 from bellowscut.lettering import text_width, wrapped
-from bellowscut.materials import ROLL, SHEET, SKIN
 from bellowscut.pages.bars import SMALL
 from bellowscut.pages.setter import GAP, HEADING, Setter
 from bellowscut.pages.stock_head import LINE, TEXT, edged, head
-from bellowscut.shapes import signed_area
-from bellowscut.stock.model import Layout, Need, StockPiece
-from bellowscut.units import both_areas, plain_number
+from bellowscut.stock.model import Layout, Need
+from bellowscut.stock.words import amount, full, left_words, percent
 
 ROW, FURTHER = 4.7, 3.7
 """Height of a row, and of each further line of it [mm]."""
-
-
-def full(pieces: Sequence[StockPiece]) -> float:
-    """Share of some stock that pieces are cut from [-]."""
-    area = sum(abs(signed_area(stock.outline)) for stock in pieces)
-    return sum(stock.pieces_area for stock in pieces) / area if area else 0.0
-
-
-def metres(length: float) -> str:
-    """A length of roll in metres, rounded up to the centimetre: ``0.92 m``."""
-    hundredths = -int(-round(length / 10, 3) // 1)
-    return f"{plain_number(hundredths / 100, 2)} m"
-
-
-def stock_name(stock: StockPiece) -> str:
-    """What a piece of stock is called at the head of its page."""
-    if stock.is_roll:
-        return f"{stock.label}, {metres(_used(stock))} of the roll"
-    return stock.label
-
-
-def _used(stock: StockPiece) -> float:
-    if stock.length_used is not None:
-        return stock.length_used
-    return max(x for x, _ in stock.outline) - min(x for x, _ in stock.outline)
-
-
-def left_words(stock: StockPiece) -> str:
-    """What is left over: ``312 x 205 mm, in all 12.4 dm2 (1.33 sq ft)``."""
-    if stock.left.area < 1.0:
-        return "nothing of use"
-    area = both_areas(stock.left.area)
-    if not stock.left.clear:
-        return area
-    long, short = stock.left.size
-    return f"{long:.0f} \u00d7 {short:.0f} mm, in all {area}"
-
-
-def amount(need: Need) -> str:
-    """How much of a material is cut into: ``2 skins``, ``0.92 m of the roll``."""
-    if need.material.form == ROLL:
-        return f"{metres(sum(_used(stock) for stock in need.stock))} of roll"
-    many = len(need.stock)
-    word = {SKIN: "skin", SHEET: "sheet"}[need.material.form]
-    return f"{many} {word}" if many == 1 else f"{many} {word}s"
-
-
-def percent(share: float) -> str:
-    """A share in per cent."""
-    return f"{100 * share:.0f} %"
 
 
 def summary_pages(

@@ -184,11 +184,10 @@ def _pools(instruments: Sequence[Instrument]) -> list[_Pool]:
         profile = one.bellows.profile
         for name in dict.fromkeys(part.material for part in one.parts):
             material = profile.materials[name]
-            key = (name, material.form, material.thickness)
-            first.setdefault(key, one)
+            first.setdefault(material.sort, one)
             mine = [part for part in one.parts if part.material == name and part.pieces]
             told = str(number) if len(instruments) > 1 else ""
-            found.setdefault(key, []).extend(groups(mine, profile.copies, told, profile.gusset.off_grain, material.form))
+            found.setdefault(material.sort, []).extend(groups(mine, profile.copies, told, profile.gusset.off_grain, material.form))
     pools = []
     for key, wanted in found.items():
         profile = first[key].bellows.profile

@@ -18,6 +18,11 @@ from bellowscut.shapes import Outline, Point, signed_area, turn_by
 Polygon = tuple[Point, ...]
 
 
+def piece_id(part: Part, instrument: str) -> str:
+    """The part's id, with the number of its instrument before it where there are several."""
+    return f"{instrument}-{part.id}" if instrument else part.id
+
+
 @dataclass(frozen=True)
 class Laid:
     """One piece to cut, where it lies.
@@ -46,7 +51,7 @@ class Laid:
     @property
     def id(self) -> str:
         """The part's id, with the number of its instrument before it where there are several."""
-        return f"{self.instrument}-{self.part.id}" if self.instrument else self.part.id
+        return piece_id(self.part, self.instrument)
 
     def point(self, point: Point) -> Point:
         """Where a point of the part lies [mm]."""

@@ -11,6 +11,7 @@ from bellowscut.materials import SKIN
 from bellowscut.nesting.model import AnyTurn, Order, Polygon, Shape, Stock, Turns
 from bellowscut.parts.part import Part
 from bellowscut.shapes import signed_area, turn_by
+from bellowscut.stock.model import piece_id
 from bellowscut.stock.outlines import Sort
 
 if TYPE_CHECKING:
@@ -41,7 +42,7 @@ class Wanted:
     @property
     def id(self) -> str:
         """The part's id, with the number of its instrument before it where there are several."""
-        return f"{self.instrument}-{self.part.id}" if self.instrument else self.part.id
+        return piece_id(self.part, self.instrument)
 
 
 Group = tuple[Wanted, ...]

@@ -12,7 +12,8 @@ from bellowscut import __version__
 from bellowscut.materials import METRE, ROLL
 from bellowscut.shapes import Point
 from bellowscut.stock.model import Layout, Need, StockPiece
-from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT, both
+from bellowscut.stock.words import left_words, percent, stock_name
+from bellowscut.units import both_areas
 
 
 def fingerprint(layout: Layout) -> str:
@@ -79,14 +80,6 @@ def _points(points: Sequence[Point]) -> list[list[float]]:
     return [[round(x, 6) + 0.0, round(y, 6) + 0.0] for x, y in points]
 
 
-def amount(need: Need) -> str:
-    """How many skins, sheets or how much of a roll a material takes, in words."""
-    if need.material.form == ROLL:
-        return f"{both(round(sum(piece.length_used or 0.0 for piece in need.stock)))} of the roll"
-    count = len(need.stock)
-    return f"{count} {need.material.form}{'' if count == 1 else 's'}"
-
-
 def pieces_bought(need: Need) -> int:
     """Skins, sheets or metres that are cut into [-]."""
     if need.material.form == ROLL:
@@ -97,13 +90,13 @@ def pieces_bought(need: Need) -> int:
 def stock_lines(layout: Layout) -> Iterator[tuple[str, str]]:
     """Each piece of stock: what lies on it, how full it is, what is left: label and text."""
     for piece in layout.stock:
-        size = f"{both(round(piece.length_used or 0.0))} of the roll" if piece.is_roll else _area(piece.area)
-        yield piece.id, f"{piece.label}, {size}, {piece.used:.0%} full"
+        size = "" if piece.is_roll else f", {both_areas(piece.area)}"
+        yield piece.id, f"{stock_name(piece)}{size}, {percent(piece.used)} full"
         for instrument, counts in _counts(piece).items():
             whose = f"instrument {instrument}: " if instrument else ""
             yield "", whose + ", ".join(f"{count} {name}" for name, count in counts.items())
         if not piece.is_roll:
-            yield "", f"left over: {left(piece)}"
+            yield "", f"left over: {left_words(piece)}"
 
 
 def _counts(piece: StockPiece) -> dict[str, dict[str, int]]:
@@ -113,15 +106,3 @@ def _counts(piece: StockPiece) -> dict[str, dict[str, int]]:
         mine = found.setdefault(laid.instrument, {})
         mine[laid.part.id] = mine.get(laid.part.id, 0) + 1
     return found
-
-
-def left(piece: StockPiece) -> str:
-    """What is left of a piece of stock, in words."""
-    if not piece.left.area:
-        return "nothing of use"
-    clear = f", with a clear piece of {piece.left.size[0]:.0f} x {piece.left.size[1]:.0f} mm" if piece.left.clear else ""
-    return f"{_area(piece.left.area)}{clear}"
-
-
-def _area(mm2: float) -> str:
-    return f"{mm2 / MM2_PER_DM2:.1f} dm2 ({mm2 / MM2_PER_SQ_FT:.2f} sq ft)"

@@ -8,21 +8,21 @@ from dataclasses import dataclass, replace
 from bellowscut.bellows import Bellows
 from bellowscut.errors import LayoutError, UsageError
 from bellowscut.materials import ROLL, SKIN, Material
-from bellowscut.nesting.field import Field, loose_poses
 from bellowscut.nesting.model import Result
 from bellowscut.nesting.verify import faults
-from bellowscut.parts.part import Part, listed
+from bellowscut.parts.part import Part
 from bellowscut.shapes import turn_by
 from bellowscut.stock.cost import cost, used_area
 from bellowscut.stock.fit import Filled, Fit, expanded, fit
 from bellowscut.stock.leftover import leftover
 from bellowscut.stock.model import Laid, Layout, Need, StockPiece
-from bellowscut.stock.orders import Group, groups, net_area, orders, shape, stock
+from bellowscut.stock.orders import Group, groups, net_area, orders, stock
 from bellowscut.stock.outlines import Sort, sorts
+from bellowscut.stock.refusals import refuse_long_roll, refuse_misfits, too_little
 from bellowscut.stock.scarf import SCARF, longest, split
 from bellowscut.stock.sets import most_sets, one_set
 from bellowscut.stock.shelf import cheapest
-from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT, both
+from bellowscut.units import both
 
 Progress = Callable[[float], None]
 
@@ -198,16 +198,16 @@ def _pools(instruments: Sequence[Instrument]) -> list[_Pool]:
 def _lay_pool(pool: _Pool, seconds: float, progress: Progress | None, before: int) -> tuple[list[tuple[Sort, StockPiece]], list[str], str]:
     """One material: its stock, what to know, and how it was found."""
     wanted, notes = _scarfed(pool)
-    _refuse_misfits(pool, wanted)
+    refuse_misfits(pool.material, pool.sorts, wanted)
     stocks = expanded(pool.sorts, net_area(wanted))
     fitted = cheapest(stocks, wanted, seconds) if pool.material.shelf else fit(stocks, wanted, seconds, progress)
     if fitted.unplaced:
-        raise LayoutError([_too_little(pool, wanted, fitted)])
+        raise LayoutError([too_little(pool.material, wanted, fitted)])
     _judge(wanted, fitted)
     found = _pieces(pool, wanted, fitted, before)
     notes += _notes(pool, fitted)
     if pool.material.form == ROLL:
-        _refuse_long_roll(pool.material, found)
+        refuse_long_roll(pool.material, [piece for _, piece in found])
     return found, notes, fitted.method
 
 
@@ -231,47 +231,6 @@ def _scarfed(pool: _Pool) -> tuple[list[Group], list[str]]:
             )
     wanted = [tuple(replace(one, part=part) for one in group for part in lengths.get(one.id, (one.part,))) for group in pool.groups]
     return wanted, notes
-
-
-def _refuse_misfits(pool: _Pool, wanted: Sequence[Group]) -> None:
-    """Pieces that would find no place on an empty skin."""
-    fields = [Field(stock(sort, "0"), 1e5 if sort.width is not None else None) for sort in pool.sorts]
-    lines = []
-    for one in {one.id: one for group in wanted for one in group}.values():
-        poses = loose_poses(shape(one))
-        if all(field.positions(piece).is_empty for field in fields for piece in poses):
-            lines.append(
-                f"{pool.material.name}: {one.part.name} ({one.id}) finds no place on any {pool.material.form}, even alone; {_larger(pool)}"
-            )
-    if lines:
-        raise LayoutError(lines)
-
-
-def _larger(pool: _Pool) -> str:
-    what = "keep fewer flaws, bars and margin, or give a larger one" if pool.material.form == SKIN else "give a larger one"
-    return f'say what there is in [materials."{pool.material.name}"]: {what}'
-
-
-def _too_little(pool: _Pool, wanted: Sequence[Group], fitted: Fit) -> str:
-    parts = {one.id: one.part for group in wanted for one in group}
-    names = listed([f"{count} {parts[name].name} ({name})" for name, count in fitted.unplaced])
-    area = sum(parts[name].area * count for name, count in fitted.unplaced) / (1 - pool.material.waste / 100)
-    return (
-        f"{pool.material.name}: no place was found for {names}; about {area / MM2_PER_DM2:.1f} dm2 ({area / MM2_PER_SQ_FT:.1f} sq ft) "
-        f"more {'leather' if pool.material.form == SKIN else 'of it'} is needed, or a search of more --seconds"
-    )
-
-
-def _refuse_long_roll(material: Material, found: Sequence[tuple[Sort, StockPiece]]) -> None:
-    assert material.size is not None
-    most = material.size[1]
-    for _, piece in found:
-        if piece.length_used is not None and piece.length_used > most:
-            raise LayoutError(
-                [
-                    f"{material.name}: {both(round(piece.length_used))} of the roll are needed, and it is {both(round(most))} long; get a longer one and say so in its size"
-                ]
-            )
 
 
 def _judge(wanted: Sequence[Group], fitted: Fit) -> None:

@@ -51,7 +51,7 @@ def summary_pages(
     setter.sentences("Before you cut", layout.notes)
     setter.materials(needs, currency, digits)
     setter.instruments()
-    setter.sentences("At the machine", machine, edge=False)
+    setter.sentences("Cutting", machine, edge=False)
     setter.sentences("Take care", cautions, edge=False)
     setter.sentences("How it was found", [layout.method] if layout.method else [], edge=False)
     titles = ("Layout", *(f"Layout, page {k}" for k in range(2, len(setter.done) + 1)))

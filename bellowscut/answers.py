@@ -53,6 +53,8 @@ def _unchecked(answer: str, key: Key) -> str:
         if said is None:
             raise Fault("should be yes or no")
         return "true" if said else "false"
+    if key.kind is Kind.TEXTS:
+        return f"[{', '.join(quoted(one.strip()) for one in answer.split(';') if one.strip())}]"
     if key.kind in _LISTS:
         return f"[{', '.join(_length(one) for one in re.split(r'[,;]', answer) if one.strip())}]"
     if key.kind in (Kind.POINTS, Kind.FLAWS) or (key.kind is Kind.OUTLINE and "," in answer and ";" in answer):

@@ -299,6 +299,7 @@ def _layers(profile: Profile) -> Layers:
         strip_on_flank=flank,
         gusset=leather,
         gusset_lap=mean_lap(leather, gusset.feather, gusset.lap if gusset.skive is None else gusset.skive, gusset.lap),
+        cover=thickness(profile.cover_gusset),
     )
 
 

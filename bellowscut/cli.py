@@ -13,16 +13,21 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from bellowscut import __version__
-from bellowscut.errors import BellowscutError
+from bellowscut.errors import BellowscutError, UsageError
+from bellowscut.words import quoting, say
 
 if TYPE_CHECKING:
+    from decimal import Decimal
+
     from click.shell_completion import CompletionItem
 
     from bellowscut.pipeline import PatternSet
+    from bellowscut.workshop import Workshop
 
-JOB_CHOICES = ("rebellows", "regusset", "strips")
+JOB_CHOICES = ("rebellows", "regusset", "strips", "cover", "patches")
 FORMAT_CHOICES = ("pdf", "svg", "dxf")
 CUTTER_CHOICES = ("laser", "knife", "hand")
+CONDITION_CHOICES = ("good", "leaky", "perished")
 
 
 class Bench(click.Group):
@@ -142,6 +147,63 @@ def _kinds() -> tuple[str, ...]:
     return (*KINDS, "gasket")
 
 
+class Money(click.ParamType["Decimal"]):
+    """An amount of money."""
+
+    name = "amount"
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> Decimal:
+        """Read the amount."""
+        from decimal import Decimal, InvalidOperation
+
+        if isinstance(value, Decimal):
+            return value
+        try:
+            amount = Decimal(str(value))
+        except InvalidOperation:
+            amount = Decimal(-1)
+        if not (amount.is_finite() and 0 < amount < 10_000_000):
+            self.fail(say(quoting.BAD_MONEY, text=value), param, ctx)
+        return amount
+
+
+class Day(click.ParamType[str]):
+    """A day as year, month, day."""
+
+    name = "date"
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """Check the day."""
+        from datetime import date
+
+        try:
+            return date.fromisoformat(str(value)).isoformat() if value else ""
+        except ValueError:
+            self.fail(say(quoting.BAD_DATE, text=value), param, ctx)
+
+
+def workshop_options(command: Callable[..., None]) -> Callable[..., None]:
+    """The two options that bring in what a bench has of its own."""
+    for option in (
+        click.option(
+            "--book",
+            type=click.Path(path_type=Path, dir_okay=False),
+            metavar="FILE",
+            envvar="BELLOWSCUT_JOB_BOOK",
+            help="Job book (CSV) to learn from, instead of the one that the workshop file names.",
+        ),
+        click.option(
+            "--workshop",
+            type=click.Path(path_type=Path, dir_okay=False),
+            metavar="FILE",
+            envvar="BELLOWSCUT_WORKSHOP",
+            help="Workshop file (TOML) with your prices, minutes, name and job book.",
+        ),
+    ):
+        command = option(command)
+    return command
+
+
 HELP = """Draft cutting patterns for the bellows of a concertina or other hand-held free-reed instrument.
 
 Measure the instrument, answer the questions of `new`, look at the figures with `check`, and let
@@ -211,12 +273,13 @@ def profiles() -> None:
 @click.argument("profile", type=ProfileName())
 @click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help="What is to be renewed.")
 @click.option("--also", multiple=True, type=Kind(), metavar="KIND", help="Make this kind of part as well; may be repeated.")
-def check(profile: str, job: str, also: tuple[str, ...]) -> None:
+@workshop_options
+def check(profile: str, job: str, also: tuple[str, ...], workshop: Path | None, book: Path | None) -> None:
     """Show every size that follows from PROFILE, with warnings; write nothing."""
     from bellowscut.pipeline import draft
     from bellowscut.profile import load
 
-    _show(draft(load(profile), job, also))
+    _show(draft(load(profile), job, also, _workshop(workshop, book)))
 
 
 @main.command()
@@ -227,7 +290,8 @@ def check(profile: str, job: str, also: tuple[str, ...]) -> None:
     type=click.Choice(JOB_CHOICES),
     default="rebellows",
     show_default=True,
-    help="rebellows: everything. regusset: gussets, edge strips and end strips, for sound cards. strips: edge and end strips only.",
+    help="rebellows: everything. regusset: gussets, edge strips and end strips, for sound cards. strips: edge and end strips only. "
+    "cover: very thin gussets over the old ones. patches: corner patches only.",
 )
 @click.option(
     "--also", multiple=True, type=Kind(), metavar="KIND", help="Make this kind of part as well, such as hinge or facing; may be repeated."
@@ -250,12 +314,25 @@ def check(profile: str, job: str, also: tuple[str, ...]) -> None:
 @click.option("--flatten", type=Millimetres(), metavar="MM", help="Cut arcs into chords this close to them, in SVG and DXF.")
 @click.option("--mirror", is_flag=True, help="Draw leather from its grain side instead of its flesh side.")
 @click.option("--force", is_flag=True, help="Replace an older pattern set in the folder.")
-def make(profile: str, out: Path | None, job: str, also: tuple[str, ...], formats: tuple[str, ...], force: bool, **drawing: Any) -> None:
+@workshop_options
+def make(
+    profile: str,
+    out: Path | None,
+    job: str,
+    also: tuple[str, ...],
+    formats: tuple[str, ...],
+    workshop: Path | None,
+    book: Path | None,
+    force: bool,
+    **drawing: Any,
+) -> None:
     """Write the pattern set of PROFILE: full-size PDF, SVG and DXF, templates, summary and cut list."""
     from bellowscut.pipeline import FORMATS, Options, make
 
     chosen = tuple(name for name in FORMATS if name in formats) or FORMATS
-    folder, pattern_set, names = make(profile, out, job=job, also=also, options=Options(formats=chosen, **drawing), force=force)
+    options = Options(formats=chosen, **drawing)
+    bench = _workshop(workshop, book)
+    folder, pattern_set, names = make(profile, out, job=job, also=also, options=options, workshop=bench, force=force)
     _show(pattern_set)
     click.echo()
     _say("heading", f"Written to {folder}{os.sep}")
@@ -285,16 +362,15 @@ def make(profile: str, out: Path | None, job: str, also: tuple[str, ...], format
 @click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help="Paper of the pictures, as for make.")
 @click.option("--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help="Edition of the DXF.")
 @click.option("--force", is_flag=True, help="Replace an older set in the folder.")
+@workshop_options
 def layout(
     profiles: tuple[str, ...],
     out: Path | None,
-    job: str,
-    also: tuple[str, ...],
-    seconds: float,
-    sets: str | None,
     formats: tuple[str, ...],
+    workshop: Path | None,
+    book: Path | None,
     force: bool,
-    **cutting: Any,
+    **more: Any,
 ) -> None:
     """Lay every piece of each PROFILE on its skins, sheets and rolls, and write pictures and machine files.
 
@@ -302,8 +378,9 @@ def layout(
     """
     from bellowscut.planning import Asked, CutOptions, plan_summary, write
 
-    asked = Asked(job, also, sets, seconds)
-    options = CutOptions(formats=formats or FORMAT_CHOICES, **cutting)
+    what = {name: more.pop(name) for name in ("job", "also", "sets", "seconds")}
+    asked = Asked(**what, workshop=_workshop(workshop, book))
+    options = CutOptions(formats=formats or FORMAT_CHOICES, **more)
     with _bar() as progress:
         folder, found, names = write(profiles, out, asked, options, force=force, progress=progress)
     for kind, line in plan_summary(found):
@@ -311,6 +388,97 @@ def layout(
     click.echo()
     _say("heading", f"Written to {folder}{os.sep}")
     click.echo(f"  {', '.join(names)}")
+
+
+@main.command()
+@click.argument("profile", required=False, type=ProfileName())
+@click.option("--out", type=click.Path(path_type=Path), metavar="FILE", help="PDF to write; PROFILE-quote.pdf here by default.")
+@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help="What is offered, as for make.")
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help="Make this kind of part as well; may be repeated.")
+@click.option("--value", type=Money(), metavar="AMOUNT", help="What the instrument is worth in good order; before what PROFILE says.")
+@click.option("--customer", default="", metavar="NAME", help="Whom it is for; before what PROFILE says.")
+@click.option("--date", type=Day(), default="", metavar="YYYY-MM-DD", help="Date to print; a line to write it on by default.")
+@click.option("--layout", "laid_out", is_flag=True, help="Reckon materials by laying them out on the stock of PROFILE; takes a while.")
+@click.option("--seconds", type=Seconds(), default=10.0, metavar="N", show_default=True, help="How long that layout is looked for.")
+@click.option("--like", metavar="SHIPPED", help="By telephone: the shipped profile that is most like it; nothing is written.")
+@click.option("--condition", type=click.Choice(CONDITION_CHOICES), help="By telephone: how its bellows is.")
+@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help="Paper of the page, as for make.")
+@click.option("--force", is_flag=True, help="Replace an older PDF of that name.")
+@workshop_options
+def quote(
+    profile: str | None,
+    out: Path | None,
+    like: str | None,
+    condition: str | None,
+    workshop: Path | None,
+    book: Path | None,
+    paper: tuple[float, float],
+    force: bool,
+    **wanted: Any,
+) -> None:
+    """Write a one-page estimate for the customer of PROFILE, or say a range on the telephone.
+
+    On the telephone nothing is measured yet: --like six-sided-treble --condition leaky is answered at once.
+    """
+    from bellowscut import offering
+
+    value = wanted["value"]
+    if (profile is None) == (like is None):
+        raise UsageError(say(quoting.ONE_OF_TWO))
+    if like is None and condition is not None:
+        raise UsageError(say(quoting.CONDITION_ALONE))
+    bench = _workshop(workshop, book)
+    if profile is None:
+        assert like is not None
+        if condition is None:
+            raise UsageError(say(quoting.NEEDS_CONDITION))
+        for kind, line in offering.phone_lines(offering.by_telephone(like, condition, value, bench)):
+            _say(kind, line)
+        return
+    path, made = offering.write(profile, out, offering.Wanted(**wanted), bench, paper=paper, force=force)
+    for kind, line in offering.lines(made):
+        _say(kind, line)
+    click.echo()
+    _say("heading", say(quoting.WRITTEN, path=path))
+
+
+@main.command("job-book")
+@click.argument("profile", type=ProfileName())
+@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help="What was done, as for make.")
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help="This kind of part was made as well; may be repeated.")
+@click.option("--minutes", multiple=True, metavar="STEP=MIN", help="What a step took, such as glue-gussets=135; may be repeated.")
+@click.option("--leather", multiple=True, metavar="MATERIAL=AREA", help='What was used up, such as "gusset skin=6.8 dm2"; may be repeated.')
+@click.option("--date", type=Day(), default="", metavar="YYYY-MM-DD", help="When it was done; today by default.")
+@workshop_options
+def book_of_jobs(
+    profile: str,
+    job: str,
+    also: tuple[str, ...],
+    minutes: tuple[str, ...],
+    leather: tuple[str, ...],
+    date: str,
+    workshop: Path | None,
+    book: Path | None,
+) -> None:
+    """Note what a job of PROFILE took, in a plain file of yours; the next estimate learns from it.
+
+    Without --minutes and --leather it asks step by step. The file is job-book.csv here, or what --book or the
+    workshop file names; open it with any spreadsheet.
+    """
+    from bellowscut import noting
+    from bellowscut.profile import load
+
+    bench, path = noting.bench_and_book(workshop, book)
+    job_done = noting.job_done(load(profile), job, also, bench)
+    told = bool(minutes or leather)
+    entries = noting.given(job_done, minutes, leather, date) if told else noting.asked(job_done, click.echo, _answer, date)
+    click.echo(noting.note(path, entries))
+
+
+def _workshop(path: Path | None, book: Path | None) -> Workshop:
+    from bellowscut.workshop import NONE, load
+
+    return NONE if path is None and book is None else load(path, book)
 
 
 @contextmanager

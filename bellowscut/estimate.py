@@ -9,12 +9,15 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 
 from bellowscut.bellows import Bellows
-from bellowscut.labour import minutes
+from bellowscut.job_book import Book, learned, leather_learned
+from bellowscut.labour import Step, steps
 from bellowscut.materials import Material
+from bellowscut.money import Price, price, rounded_money
 from bellowscut.parts import Part
+from bellowscut.schema import CostSpec
 from bellowscut.shapes import bounds
 from bellowscut.units import MM2_PER_DM2, MM2_PER_M2, MM2_PER_SQ_FT
 
@@ -39,7 +42,10 @@ class MaterialNeed:
     cost : Decimal or None
         In the profile's currency; None without a price.
     basis : str
-        ``estimate``: by area, waste and grade; ``layout``: by what a layout uses up.
+        ``estimate``: by area, waste and grade; ``layout``: by what a layout uses up; ``job book``: by what
+        earlier jobs used up.
+    learned : int
+        Earlier jobs that the job book reckons by [-].
     """
 
     material: Material
@@ -48,6 +54,7 @@ class MaterialNeed:
     pieces: int
     cost: Decimal | None
     basis: str = "estimate"
+    learned: int = 0
 
 
 @dataclass(frozen=True)
@@ -56,26 +63,49 @@ class Estimate:
 
     Parameters
     ----------
-    currency : str
-        ISO 4217 code.
-    digits : int
-        Its decimals [-].
+    costs : CostSpec
+        Currency, rate, least charge, margin and tax.
     needs : tuple of MaterialNeed
         One for each material, in cutting order.
     gasket_length : float
         Gasket to cut [mm]; 0 where none is asked for.
-    minutes : Decimal
-        Work at the bench [min], by invented figures.
-    labour : Decimal or None
-        Its cost; None where the profile gives no rate.
+    steps : tuple of Step
+        The work at the bench in order, with its minutes.
+    own_minutes : bool
+        Whether any of them are the user's own.
     """
 
-    currency: str
-    digits: int
+    costs: CostSpec
     needs: tuple[MaterialNeed, ...]
     gasket_length: float
-    minutes: Decimal
-    labour: Decimal | None
+    steps: tuple[Step, ...]
+    own_minutes: bool = False
+
+    @property
+    def currency(self) -> str:
+        """ISO 4217 code."""
+        return self.costs.currency
+
+    @property
+    def digits(self) -> int:
+        """Decimals of the currency [-]."""
+        return self.costs.digits
+
+    @property
+    def minutes(self) -> Decimal:
+        """Work at the bench [min]."""
+        return sum((step.minutes for step in self.steps), Decimal(0))
+
+    @property
+    def learned(self) -> int:
+        """Most earlier jobs that any step is reckoned by [-]; 0 where the job book had nothing to say."""
+        return max((step.learned for step in self.steps), default=0)
+
+    @property
+    def labour(self) -> Decimal | None:
+        """Cost of the work; None where there is no rate."""
+        rate = self.costs.labour_rate
+        return None if rate is None else rounded_money(rate * self.minutes / 60, self.digits)
 
     @property
     def materials_cost(self) -> Decimal | None:
@@ -84,10 +114,16 @@ class Estimate:
         return None if None in costs or not costs else sum((cost for cost in costs if cost is not None), Decimal(0))
 
     @property
-    def total(self) -> Decimal | None:
-        """Materials, and labour where a rate is given; None where a price is missing."""
+    def price(self) -> Price | None:
+        """Materials, labour where a rate is given, margin, least charge and tax; None where a price is missing."""
         materials = self.materials_cost
-        return None if materials is None else materials + (self.labour or Decimal(0))
+        nothing = rounded_money(Decimal(0), self.digits)
+        return None if materials is None else price(materials, nothing if self.labour is None else self.labour, self.costs)
+
+    @property
+    def total(self) -> Decimal | None:
+        """What is to be paid; None where a price is missing."""
+        return None if self.price is None else self.price.total
 
     @property
     def leather_net(self) -> float:
@@ -100,7 +136,7 @@ class Estimate:
         return sum(need.gross_area for need in self.needs if need.material.form == "skin")
 
 
-def estimate(bellows: Bellows, parts: Sequence[Part], job: str = "rebellows") -> Estimate:
+def estimate(bellows: Bellows, parts: Sequence[Part], job: str = "rebellows", book: Book = ()) -> Estimate:
     """Reckon material and money for some parts.
 
     Parameters
@@ -111,30 +147,37 @@ def estimate(bellows: Bellows, parts: Sequence[Part], job: str = "rebellows") ->
         What the job makes.
     job : str
         Whose operations are reckoned, a key of `bellowscut.labour.OPERATIONS`.
+    book : Book
+        What earlier jobs took.
 
     Returns
     -------
     Estimate
-        By area, with the waste and grade of each material.
+        By area, with the waste and grade of each material, or by what earlier jobs used up of it.
 
     References
     ----------
     Grades: source key ``grading``; waste: source key ``waste``.
     """
     profile = bellows.profile
+    taught = leather_learned(book)
     needs = []
     for name in dict.fromkeys(part.material for part in parts):
         material = profile.materials[name]
         mine = [part for part in parts if part.material == name]
         net = sum(part.area * part.count for part in mine)
-        gross = gross_area(sum(part.area * part.pieces for part in mine), material)
+        cut = sum(part.area * part.pieces for part in mine)
+        gross, basis, jobs = gross_area(cut, material), "estimate", 0
+        if name in taught:
+            ratio, jobs = taught[name]
+            gross, basis = cut * float(ratio), "job book"
         pieces = max(1, math.ceil(round(gross / material.piece_area(), 9)), _least_roll(mine, material))
-        needs.append(MaterialNeed(material, net, gross, pieces, _cost(material, gross, pieces, profile.costs.charge, profile.costs.digits)))
+        cost = _cost(material, gross, pieces, profile.costs.charge, profile.costs.digits)
+        needs.append(MaterialNeed(material, net, gross, pieces, cost, basis, jobs))
     gasket = bellows.section.frame_perimeter * 2 * profile.copies if profile.gasket is not None else 0.0
-    work = minutes(job, parts)
-    rate = profile.costs.labour_rate
-    labour = None if rate is None else rounded_money(rate * work / 60, profile.costs.digits)
-    return Estimate(profile.costs.currency, profile.costs.digits, tuple(needs), gasket, work, labour)
+    work = steps(job, parts, profile.copies, learned(book, profile.minutes), new_form=profile.quote.new_form)
+    own = any(step.operation.key in profile.minutes for step in work)
+    return Estimate(profile.costs, tuple(needs), gasket, work, own)
 
 
 def gross_area(area: float, material: Material) -> float:
@@ -157,13 +200,18 @@ def _least_roll(parts: Sequence[Part], material: Material) -> int:
 
 def _cost(material: Material, gross: float, pieces: int, charge: str, digits: int) -> Decimal | None:
     if material.price is None:
-        return None
+        return _cost_of_shelf(material.shelf, gross, digits)
     one = Decimal(repr(material.piece_area()))
     bought = pieces * one if charge == "whole" else Decimal(repr(gross))
     units = bought / (Decimal(repr(PER[material.price_per])) if material.price_per in PER else one)
     return rounded_money(material.price * units, digits)
 
 
-def rounded_money(amount: Decimal, digits: int) -> Decimal:
-    """An amount rounded half up to the decimals of its currency [-]."""
-    return amount.quantize(Decimal(1).scaleb(-digits), rounding=ROUND_HALF_UP)
+def _cost_of_shelf(shelf: Sequence[Material], gross: float, digits: int) -> Decimal | None:
+    """By area at the mean price of all that stands on a shelf; only a layout knows which of it is cut."""
+    whole = [_cost(one, one.piece_area(), 1, "whole", digits) for one in shelf]
+    known = [cost for cost in whole if cost is not None]
+    if not whole or len(known) < len(whole):
+        return None
+    area = sum(one.piece_area() for one in shelf)
+    return rounded_money(sum(known, Decimal(0)) * Decimal(repr(gross)) / Decimal(repr(area)), digits)

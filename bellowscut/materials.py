@@ -213,11 +213,16 @@ GUSSET_SKIN = Material("gusset skin", form=SKIN, thickness=0.4, area=SKIN_AREA)
 STRIP_SKIN = Material("strip skin", form=SKIN, thickness=0.6, area=SKIN_AREA)
 """Common practice; area invented."""
 
+COVER_SKIN = Material("cover skin", form=SKIN, thickness=0.15, area=SKIN_AREA)
+"""Common practice, between 0.1 and 0.2 mm; area invented."""
+
 LINEN = Material("linen", form=ROLL, thickness=0.2, size=(1000.0, ROLL_LENGTH))
 """That it is used is published; thickness and width from memory, length invented."""
 
 FACING_PAPER = Material("facing paper", form=SHEET, thickness=0.15, size=(700.0, 500.0))
 """Invented."""
 
-BUILT_IN: Mapping[str, Material] = MappingProxyType({one.name: one for one in (GREY_CARD, GUSSET_SKIN, STRIP_SKIN, LINEN, FACING_PAPER)})
+BUILT_IN: Mapping[str, Material] = MappingProxyType(
+    {one.name: one for one in (GREY_CARD, GUSSET_SKIN, STRIP_SKIN, LINEN, FACING_PAPER, COVER_SKIN)}
+)
 """Materials that a profile may use without a table of its own, by name."""

@@ -14,8 +14,9 @@ from bellowscut.advice import Note
 from bellowscut.bellows import Bellows, build
 from bellowscut.errors import UsageError
 from bellowscut.estimate import Estimate, estimate
-from bellowscut.parts import OPTIONAL, Part, make_parts
+from bellowscut.parts import JOBS, OPTIONAL, Part, make_parts
 from bellowscut.profile import Profile, as_toml, load
+from bellowscut.workshop import NONE, Workshop
 
 FORMATS = ("pdf", "svg", "dxf")
 """Kinds of drawing that can be written."""
@@ -30,7 +31,7 @@ class PatternSet:
     bellows : Bellows
         The bellows.
     job : str
-        ``rebellows``, ``regusset`` or ``strips``.
+        A key of `bellowscut.parts.JOBS`.
     parts : tuple of Part
         What the job cuts.
     estimate : Estimate
@@ -74,7 +75,7 @@ class Options:
     mirror: bool = False
 
 
-def draft(profile: Profile, job: str = "rebellows", also: tuple[str, ...] = ()) -> PatternSet:
+def draft(profile: Profile, job: str = "rebellows", also: tuple[str, ...] = (), workshop: Workshop = NONE) -> PatternSet:
     """Work out a job.
 
     Parameters
@@ -85,6 +86,8 @@ def draft(profile: Profile, job: str = "rebellows", also: tuple[str, ...] = ()) 
         A key of `bellowscut.parts.JOBS`.
     also : tuple of str
         Kinds of part to make as well; optional ones get their defaults.
+    workshop : Workshop
+        Prices, minutes and job book of the bench.
 
     Returns
     -------
@@ -96,12 +99,12 @@ def draft(profile: Profile, job: str = "rebellows", also: tuple[str, ...] = ()) 
     ProfileError
         Whatever the geometry refuses.
     """
-    for kind in also:
+    for kind in also if job == "rebellows" else (*also, *JOBS[job]):
         if kind in (*OPTIONAL, "gasket"):
             profile = profile.with_optional(kind)
-    bellows = build(profile)
+    bellows = build(profile if workshop is NONE else workshop.applied(profile))
     parts = make_parts(bellows, job, also)
-    return PatternSet(bellows, job, parts, estimate(bellows, parts, job), advice.warnings(bellows))
+    return PatternSet(bellows, job, parts, estimate(bellows, parts, job, workshop.book), advice.warnings(bellows))
 
 
 def files(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
@@ -134,6 +137,7 @@ def make(
     job: str = "rebellows",
     also: tuple[str, ...] = (),
     options: Options | None = None,
+    workshop: Workshop = NONE,
     force: bool = False,
 ) -> tuple[Path, PatternSet, tuple[str, ...]]:
     """Read a profile, draw everything and write it as one set.
@@ -150,6 +154,8 @@ def make(
         Kinds of part to make as well.
     options : Options or None
         How to draw.
+    workshop : Workshop
+        Prices, minutes and job book of the bench.
     force : bool
         Replace an older set in `out`.
 
@@ -172,7 +178,7 @@ def make(
     folder = out if out is not None else Path(f"{Path(source).stem}-patterns")
     profile = load(source)
     check_target(folder, force=force)
-    pattern_set = draft(profile, job, also)
+    pattern_set = draft(profile, job, also, workshop)
     if not pattern_set.parts:
         raise UsageError(f"{source}: this job has no parts to make")
     drawn = files(pattern_set, options or Options())

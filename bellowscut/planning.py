@@ -13,6 +13,7 @@ from bellowscut import __version__, summary
 from bellowscut.errors import UsageError
 from bellowscut.pipeline import FORMATS, PatternSet, draft
 from bellowscut.profile import Profile, load
+from bellowscut.workshop import NONE, Workshop
 
 if TYPE_CHECKING:
     from bellowscut.cutting.machine import Job
@@ -86,12 +87,15 @@ class Asked:
         A kind of part: fill each skin that there is with whole sets of it, instead of laying out the job.
     seconds : float
         How long the search may take in all, about [s].
+    workshop : Workshop
+        Prices, minutes and job book of the bench.
     """
 
     job: str = "rebellows"
     also: tuple[str, ...] = ()
     sets: str | None = None
     seconds: float = SECONDS
+    workshop: Workshop = NONE
 
 
 def plan(profiles: Sequence[Profile], asked: Asked, progress: Callable[[float], None] | None = None) -> Plan:
@@ -118,7 +122,7 @@ def plan(profiles: Sequence[Profile], asked: Asked, progress: Callable[[float], 
     """
     from bellowscut.stock.lay import Instrument, lay, lay_sets
 
-    drafts = tuple(draft(profile, asked.job, asked.also) for profile in profiles)
+    drafts = tuple(draft(profile, asked.job, asked.also, asked.workshop) for profile in profiles)
     for one in drafts:
         if not one.parts:
             raise UsageError(f"{one.bellows.profile.source}: this job has no parts to make")

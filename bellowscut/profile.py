@@ -22,7 +22,7 @@ from typing import Any
 from bellowscut.errors import Problem, ProfileError
 from bellowscut.materials import BUILT_IN, Material
 from bellowscut.profile_text import commented
-from bellowscut.reading import FILE_SHOWN, Faults, key_named, parse, problem_at, read_materials, read_tables, shown
+from bellowscut.reading import FILE_SHOWN, Faults, key_named, parse, problem_at, read_materials, read_minutes, read_tables, shown
 from bellowscut.rules import check, materials_used, pare
 from bellowscut.schema import (
     FORMAT,
@@ -31,6 +31,7 @@ from bellowscut.schema import (
     CardSpec,
     CornerPatchSpec,
     CostSpec,
+    CoverGussetSpec,
     CutterSpec,
     EdgeStripSpec,
     EndStripSpec,
@@ -39,6 +40,7 @@ from bellowscut.schema import (
     GasketSpec,
     GussetSpec,
     HingeSpec,
+    QuoteSpec,
     RidgeClothSpec,
     SectionSpec,
     ValleyStripSpec,
@@ -51,6 +53,9 @@ SIZE_MOST = 1_000_000
 
 FINGERPRINT_DIGITS = 12
 """Hex digits of a fingerprint [-]."""
+
+UNMARKED = ("name", "quote", "minutes", "costs", "price", "price_per")
+"""Not in the fingerprint: the name may come from the file's, and neither prices nor what a customer reads change a pattern."""
 
 SUFFIX = ".toml"
 
@@ -75,12 +80,14 @@ class Profile:
         Values as the user wrote them, by dotted name.
     given : frozenset of str
         Dotted names of the keys that the user wrote.
-    section, bellows, card, gusset, edge_strip, end_strip, hinge, costs, cutter
+    section, bellows, card, gusset, edge_strip, end_strip, hinge, costs, quote, cutter
         The tables that every profile has.
-    frame_hinge, valley_strip, ridge_cloth, gasket, corner_patch, facing
+    frame_hinge, valley_strip, ridge_cloth, gasket, corner_patch, facing, cover_gusset
         The optional tables; None is not made.
     materials : mapping of str to Material
         Those that the parts use, and all that have a table.
+    minutes : mapping of str to tuple of Decimal
+        One's own minutes, fixed and each, by the key of an operation [min].
     """
 
     format: int
@@ -99,9 +106,12 @@ class Profile:
     gasket: GasketSpec | None
     corner_patch: CornerPatchSpec | None
     facing: FacingSpec | None
+    cover_gusset: CoverGussetSpec | None
     costs: CostSpec
+    quote: QuoteSpec
     cutter: CutterSpec
     materials: Mapping[str, Material]
+    minutes: Mapping[str, tuple[Decimal, Decimal]] = field(default_factory=dict)
     source: str = field(default="", compare=False)
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
     written: Mapping[str, str] = field(default_factory=dict, compare=False)
@@ -109,12 +119,8 @@ class Profile:
 
     @property
     def fingerprint(self) -> str:
-        """Twelve hex digits over every value, but not over the name nor how the file was written.
-
-        The name is left out because it may come from the file's.
-        """
-        told = _told({one.name: getattr(self, one.name) for one in fields(self) if one.compare and one.name != "name"})
-        return hashlib.sha256(told.encode()).hexdigest()[:FINGERPRINT_DIGITS]
+        """Twelve hex digits over every value, but not over `UNMARKED` nor how the file was written."""
+        return hashlib.sha256(_told(self).encode()).hexdigest()[:FINGERPRINT_DIGITS]
 
     def problem(self, key: str, message: str) -> Problem:
         """A problem of one key with its file, its line and its value.
@@ -208,7 +214,7 @@ def load(path_or_name: str | os.PathLike[str]) -> Profile:
         nearest = difflib.get_close_matches(shown(source), shipped(), 3, 0.5)
         names = f"the nearest are {', '.join(nearest)}" if nearest else f"those that do are {', '.join(shipped())}"
         raise _file_error(source, f"there is no such file, and no profile of that name ships; {names}")
-    return loads(_text(source), source, Path(source).stem)
+    return loads(text_of(source), source, Path(source).stem)
 
 
 def loads(text: str, source: str = "profile.toml", name: str = "profile") -> Profile:
@@ -240,6 +246,7 @@ def loads(text: str, source: str = "profile.toml", name: str = "profile") -> Pro
     faults = Faults(label, found)
     values = read_tables(document, faults)
     check(document, values, faults)
+    minutes = read_minutes(document, faults)
     materials = materials_used(values, read_materials(document, faults), faults)
     pare(document, values, materials, faults)
     faults.raise_any()
@@ -251,6 +258,7 @@ def loads(text: str, source: str = "profile.toml", name: str = "profile") -> Pro
         **top,
         **tables,
         materials=materials,
+        minutes=minutes,
         source=source,
         lines={dotted(path): line for path, line in found.lines.items() if "[]" not in path},
         written={dotted(path): value for path, value in found.written.items() if "[]" not in path},
@@ -277,7 +285,7 @@ def as_toml(profile: Profile, *, only_given: bool = False) -> str:
     tables = {table.name: getattr(profile, table.name) for table in TABLES}
     top = {"format": profile.format, "name": profile.name, "copies": profile.copies}
     given = profile.given | {"format", "name"} if only_given else None
-    return commented(top, tables, profile.materials, given)
+    return commented(top, tables, profile.materials, profile.minutes, given)
 
 
 def shipped() -> tuple[str, ...]:
@@ -292,7 +300,7 @@ def _shipped_folder() -> Traversable:
     return inside if inside.is_dir() else Path(str(package)).parent / "profiles"
 
 
-def _text(source: str) -> str:
+def text_of(source: str) -> str:
     """The text of a file that may be anything: a folder, a pipe, a device, a film."""
     try:
         if Path(source).is_dir():
@@ -329,7 +337,7 @@ def _name(stem: str) -> str:
 def _told(value: object) -> str:
     """A value written one way only, whatever units it was given in."""
     if is_dataclass(value):
-        return _told({one.name: getattr(value, one.name) for one in fields(value)})
+        return _told({one.name: getattr(value, one.name) for one in fields(value) if one.compare and one.name not in UNMARKED})
     if isinstance(value, Mapping):
         return "{" + ",".join(f"{name}:{_told(one)}" for name, one in sorted(value.items())) + "}"
     if isinstance(value, tuple):

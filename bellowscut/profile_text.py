@@ -7,7 +7,7 @@ from typing import Any
 
 from bellowscut.keys import Key, Kind, keys_of
 from bellowscut.materials import BUILT_IN, Material
-from bellowscut.schema import TABLES, Table, TopSpec
+from bellowscut.schema import MINUTES, TABLES, Table, TopSpec
 from bellowscut.toml_lines import dotted, quoted
 from bellowscut.units import in_inches
 from bellowscut.values import toml_value
@@ -21,7 +21,13 @@ _HEAD = """\
 """
 
 
-def commented(top: Mapping[str, Any], tables: Mapping[str, Any], materials: Mapping[str, Material], given: frozenset[str] | None) -> str:
+def commented(
+    top: Mapping[str, Any],
+    tables: Mapping[str, Any],
+    materials: Mapping[str, Material],
+    minutes: Mapping[str, object],
+    given: frozenset[str] | None,
+) -> str:
     """Write a profile.
 
     Parameters
@@ -32,6 +38,8 @@ def commented(top: Mapping[str, Any], tables: Mapping[str, Any], materials: Mapp
         Table by name, None for one that is not there.
     materials : mapping of str to Material
         By name.
+    minutes : mapping of str
+        One's own minutes by the key of an operation.
     given : frozenset of str or None
         Dotted names of the keys that are written out; None for all. Others stand as comments.
 
@@ -45,6 +53,9 @@ def commented(top: Mapping[str, Any], tables: Mapping[str, Any], materials: Mapp
     for table in TABLES:
         lines += ["", f"# {table.help}"]
         lines += _table(table, tables[table.name], given)
+    if minutes:
+        lines += ["", "# Minutes of one's own: however many pieces there are, and for each piece.", "[minutes]"]
+        lines += [f"{name} = {toml_value(value, MINUTES)}" for name, value in minutes.items()]
     for name, material in materials.items():
         lines += _material(name, material, given)
     return "\n".join(lines) + "\n"

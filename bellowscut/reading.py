@@ -13,9 +13,10 @@ from typing import Any
 from bellowscut.errors import Problem, ProfileError
 from bellowscut.keys import Key, keys_of
 from bellowscut.materials import BUILT_IN, PRICE_UNITS, ROLL, ROLL_LENGTH, SHEET, SKIN, SKIN_AREA, Material
-from bellowscut.schema import ALSO_SAID, TABLES, TopSpec
+from bellowscut.schema import ALSO_SAID, MINUTES, TABLES, TopSpec
 from bellowscut.toml_lines import KEY_DEPTH, Path, Places, dotted, quoted, too_deep
 from bellowscut.values import Fault, convert, unprintable
+from bellowscut.words.operations import NAMES
 
 MOST_PROBLEMS = 100
 """Problems told at once [-]; a file with more is not a profile."""
@@ -124,12 +125,31 @@ def read_tables(document: dict[str, Any], faults: Faults) -> Values:
         By table; ``""`` holds the keys before any table. Absent tables are absent.
     """
     known = {table.name: table for table in TABLES}
-    top = {name: raw for name, raw in document.items() if name not in known and name != "materials"}
-    values = {"": _table((), top, TopSpec, faults, [*known, "materials"])}
+    top = {name: raw for name, raw in document.items() if name not in (*known, "materials", "minutes")}
+    values = {"": read_table((), top, TopSpec, faults, [*known, "materials", "minutes"])}
     for name, table in known.items():
         if name in document:
-            values[name] = _table((name,), document[name], table.spec, faults)
+            values[name] = read_table((name,), document[name], table.spec, faults)
     return values
+
+
+def read_minutes(document: dict[str, Any], faults: Faults) -> dict[str, tuple[Decimal, Decimal]]:
+    """One's own minutes, fixed and each [min], by the key of an operation."""
+    raw = document.get("minutes", {})
+    if not isinstance(raw, dict):
+        faults.add(("minutes",), "should be one table, [minutes]")
+        return {}
+    found: dict[str, Any] = {}
+    for name, value in raw.items():
+        if name not in NAMES:
+            nearest = difflib.get_close_matches(name[:VALUE_SHOWN], NAMES, 1, 0.0)[0]
+            faults.add(("minutes", name), f"is no operation of a job: the nearest is {nearest}")
+            continue
+        try:
+            found[name] = convert(value, MINUTES)
+        except Fault as fault:
+            faults.add(("minutes", name), str(fault))
+    return found
 
 
 def read_materials(document: dict[str, Any], faults: Faults) -> dict[str, Material | None]:
@@ -152,7 +172,7 @@ def _material(name: str, raw: object, faults: Faults) -> Material | None:
     before = len(faults.problems)
     shelf = raw.get("shelf", []) if isinstance(raw, dict) else []
     raw = {key: value for key, value in raw.items() if key != "shelf"} if isinstance(raw, dict) else raw
-    given = _table(path, raw, Material, faults)
+    given = read_table(path, raw, Material, faults)
     if not isinstance(raw, dict):
         return None
     base = BUILT_IN.get(name)
@@ -201,7 +221,7 @@ def _shelf(path: Path, form: str, raw: object, faults: Faults) -> list[dict[str,
             if key in keys:
                 faults.add((*place, key), f"holds for all skins of this material: write it under [{dotted(path)}]")
         belong(place, keys, Material, "form", form, faults)
-        given = _table(place, {key: value for key, value in keys.items() if key not in NOT_ON_SHELF}, Material, faults)
+        given = read_table(place, {key: value for key, value in keys.items() if key not in NOT_ON_SHELF}, Material, faults)
         _check_material(place, form, keys, given, faults)
         found.append({"name": name, **given})
     return found
@@ -248,7 +268,27 @@ def belong(path: Path, raw: dict[str, Any], spec: type[Any], by: str, this: str,
             faults.add((*path, name), f'belongs to {fits}, and this is {by} = "{this}": take it out')
 
 
-def _table(path: Path, raw: object, spec: type[Any], faults: Faults, tables: Iterable[str] = ()) -> dict[str, Any]:
+def read_table(path: Path, raw: object, spec: type[Any], faults: Faults, tables: Iterable[str] = ()) -> dict[str, Any]:
+    """The sound values of one table.
+
+    Parameters
+    ----------
+    path : tuple of str
+        Where the table stands; empty for the keys before any table.
+    raw : Any
+        As `tomllib` gives it.
+    spec : type
+        A dataclass whose fields were made with `bellowscut.keys.key`.
+    faults : Faults
+        Takes what is wrong.
+    tables : iterable of str
+        Names of tables that may stand beside these keys, for the nearest name.
+
+    Returns
+    -------
+    dict
+        Only the keys that were given and are sound.
+    """
     if not isinstance(raw, dict):
         faults.add(path, f"should be one table, [{dotted(path)}]")
         return {}
@@ -298,6 +338,8 @@ def key_named(path: Path) -> tuple[Key, Any] | None:
         spec = TopSpec
     elif len(path) == 3 and path[0] == "materials":
         spec = Material
+    elif len(path) == 2 and path[0] == "minutes":
+        return (MINUTES, None) if path[1] in NAMES else None
     elif len(path) == 2:
         spec = next((table.spec for table in TABLES if table.name == path[0]), None)
     return next(((key, default) for name, key, default in keys_of(spec) if name == path[-1]), None) if spec else None

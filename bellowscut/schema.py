@@ -13,7 +13,7 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import Any
 
-from bellowscut.keys import COMMON_PRACTICE, FROM_MEMORY, GEOMETRY, INVENTED, NO_DEFAULT, PUBLISHED, Kind, key
+from bellowscut.keys import COMMON_PRACTICE, FROM_MEMORY, GEOMETRY, INVENTED, NO_DEFAULT, PUBLISHED, Key, Kind, key
 from bellowscut.shapes import Point
 from bellowscut.sources import FOLDS_MOST, FORM_SLOPE, SIDES_MOST
 
@@ -47,17 +47,28 @@ RELIEF = 5.0
 CURRENCY_DIGITS: Mapping[str, int] = MappingProxyType(
     {
         "BHD": 3,
+        "BIF": 0,
+        "CLF": 4,
         "CLP": 0,
+        "DJF": 0,
+        "GNF": 0,
+        "IQD": 3,
         "ISK": 0,
         "JOD": 3,
         "JPY": 0,
+        "KMF": 0,
         "KRW": 0,
         "KWD": 3,
+        "LYD": 3,
         "OMR": 3,
         "PYG": 0,
+        "RWF": 0,
         "TND": 3,
         "UGX": 0,
+        "UYI": 0,
+        "UYW": 4,
         "VND": 0,
+        "VUV": 0,
         "XAF": 0,
         "XOF": 0,
         "XPF": 0,
@@ -469,19 +480,46 @@ class FacingSpec:
 
 
 @dataclass(frozen=True, kw_only=True)
+class CoverGussetSpec:
+    """A gusset of very thin leather, glued exactly over the old one."""
+
+    material: str = key(Kind.MATERIAL, "very thin leather of the cover gussets", COMMON_PRACTICE, default="cover skin")
+
+
+@dataclass(frozen=True, kw_only=True)
 class CostSpec:
-    """What an hour and a skin are reckoned at."""
+    """What an hour and a skin are reckoned at, and what comes on top."""
 
     currency: str = key(Kind.CURRENCY, "ISO 4217 letters of the prices", INVENTED, default="GBP")
     labour_rate: Decimal | None = key(Kind.MONEY, "price of an hour", low=0, high=1_000_000, example="28.00")
     charge: str = key(
         Kind.CHOICE, "charge the share of a skin that is used, or whole skins", INVENTED, choices=("share", "whole"), default="share"
     )
+    minimum_charge: Decimal | None = key(Kind.MONEY, "least price of a job before tax", low=0, high=1_000_000, example="40.00")
+    margin: float = key(Kind.PER_CENT, "share of the price before tax that is left over for the workshop", INVENTED, 0, 90, default=0.0)
+    tax: float = key(Kind.PER_CENT, "tax on top of the price", INVENTED, 0, 100, default=0.0)
 
     @property
     def digits(self) -> int:
         """Decimals of the currency [-]."""
         return CURRENCY_DIGITS.get(self.currency, 2)
+
+
+@dataclass(frozen=True, kw_only=True)
+class QuoteSpec:
+    """What the customer's estimate says beside the work."""
+
+    customer: str | None = key(Kind.TEXT, "whom the estimate is for", example='"A. Customer (invented)"')
+    value: Decimal | None = key(Kind.MONEY, "what the instrument is worth in good order", low=0, high=10_000_000, example="450.00")
+    keep_original: bool = key(Kind.FLAG, "an old one: keep what can be kept, and give back what comes off", INVENTED, default=False)
+    new_form: bool = key(Kind.FLAG, "the form to build on has to be made first", INVENTED, default=False)
+    other_work: tuple[str, ...] = key(
+        Kind.TEXTS, "what else was seen and is not in the price", default=(), example='["two pads hang", "reeds out of tune"]'
+    )
+
+
+MINUTES = Key(Kind.MINUTES, "minutes however many pieces there are, and for each piece", INVENTED, 0, 100_000, example="[15, 2.5]")
+"""Every key of ``[minutes]``, which are the names of operations."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -532,7 +570,9 @@ TABLES: tuple[Table, ...] = (
     Table("gasket", GasketSpec, True, "The frame's seal."),
     Table("corner_patch", CornerPatchSpec, True, "Patches folded over the ridge at a corner."),
     Table("facing", FacingSpec, True, "The paper that covers the visible face of the cards."),
-    Table("costs", CostSpec, False, "Currency and the price of an hour."),
+    Table("cover_gusset", CoverGussetSpec, True, "Very thin gussets laid exactly over the old ones."),
+    Table("costs", CostSpec, False, "Currency, the price of an hour, and what comes on top."),
+    Table("quote", QuoteSpec, False, "What the customer's estimate says beside the work."),
     Table("cutter", CutterSpec, False, "The laser or drag knife, for the machine files of a layout."),
 )
 """All tables but ``[materials]``, in the order they are written."""

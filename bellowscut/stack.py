@@ -23,6 +23,8 @@ class Layers:
         Edge strip's mean thickness over its lap.
     gusset, gusset_lap : float
         Gusset leather, and its mean thickness over the lap.
+    cover : float
+        Cover gusset over the whole of the old one.
     """
 
     card: float
@@ -35,6 +37,7 @@ class Layers:
     strip_on_flank: float
     gusset: float
     gusset_lap: float
+    cover: float
 
 
 @dataclass(frozen=True)
@@ -86,7 +89,9 @@ def closed_stack(layers: Layers) -> Stack:
         face=two_cards + 2 * layers.facing,
         valley=two_cards + 2 * (layers.valley_hinge + layers.facing + layers.valley_strip),
         ridge=two_cards + 2 * (layers.ridge_hinge + layers.ridge_cloth + layers.strip_at_ridge),
-        corner=two_cards + 2 * (layers.gusset_lap + layers.strip_on_flank + layers.ridge_hinge) + 4 * layers.gusset,
+        corner=two_cards
+        + 2 * (layers.gusset_lap + layers.cover + layers.strip_on_flank + layers.ridge_hinge)
+        + 4 * (layers.gusset + layers.cover),
     )
 
 

@@ -17,8 +17,10 @@ from bellowscut.drawing import Line
 from bellowscut.estimate import Estimate
 from bellowscut.materials import Material
 from bellowscut.parts import Part
+from bellowscut.parts.part import listed
 from bellowscut.shapes import bounds
-from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT, both
+from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT, both, plain_number
+from bellowscut.words import count, estimate as words, say
 
 WIDTH = 78
 """Characters in a line of the text [-]."""
@@ -52,7 +54,7 @@ def opening_lines(bellows: Bellows, notes: Sequence[Note]) -> Lines:
     """Name, fingerprint and warnings."""
     profile = bellows.profile
     copies = f", {profile.copies} copies" if profile.copies > 1 else ""
-    yield from _fold("heading", profile.name + copies)
+    yield from folded("heading", profile.name + copies)
     yield "text", f"pattern {profile.fingerprint}, bellowscut {__version__}"
     if notes:
         yield "text", ""
@@ -115,34 +117,67 @@ def material_lines(estimate: Estimate) -> Lines:
     yield "text", ""
     yield "heading", "Material"
     for need in estimate.needs:
-        cost = "no price" if need.cost is None else f"{need.cost} {estimate.currency}"
-        yield from row(need.material.name, f"{_area(need.net_area)} net")
-        what = "used up of" if need.basis == "layout" else "to buy:"
-        yield from row("", f"{_area(need.gross_area)} {what} {need.pieces} {piece_name(need.material, need.pieces)}, {cost}")
+        cost = say(words.NO_PRICE) if need.cost is None else f"{need.cost} {estimate.currency}"
+        yield from row(need.material.name, say(words.NET, area=_area(need.net_area)))
+        what = words.USED_UP if need.basis == "layout" else words.TO_BUY
+        pieces = piece_name(need.material, need.pieces)
+        yield from row("", say(what, area=_area(need.gross_area), number=need.pieces, pieces=pieces, cost=cost))
+    by_layout = any(need.basis == "layout" for need in estimate.needs)
     if estimate.leather_net:
-        how = "used up" if any(need.basis == "layout" for need in estimate.needs) else "to buy"
-        yield from row("all leather", f"{_area(estimate.leather_net)} net, {_area(estimate.leather_gross)} {how}")
+        what = words.ALL_USED_UP if by_layout else words.ALL_TO_BUY
+        yield from row(say(words.ALL_LEATHER), say(what, net=_area(estimate.leather_net), gross=_area(estimate.leather_gross)))
     if estimate.gasket_length:
-        yield from row("gasket", f"{both(round(estimate.gasket_length))} in all")
-    by_layout = all(need.basis == "layout" for need in estimate.needs)
-    yield from row("reckoned by", "the layout" if by_layout else "area, with each material's waste and grade")
+        yield from row(say(words.GASKET), say(words.IN_ALL, length=both(round(estimate.gasket_length))))
+    yield from row(say(words.RECKONED_BY), _reckoned_by(estimate))
+    yield from _price_lines(estimate)
+
+
+def _reckoned_by(estimate: Estimate) -> str:
+    if all(need.basis == "layout" for need in estimate.needs):
+        return say(words.BY_LAYOUT)
+    taught = [need.material.name for need in estimate.needs if need.basis == "job book"]
+    return say(words.BY_BOOK, names=listed(taught)) if taught else say(words.BY_AREA)
+
+
+def _price_lines(estimate: Estimate) -> Lines:
+    """Work, and what comes on top, down to the total; lines of nothing are left out."""
+
+    def money(amount: Decimal) -> str:
+        return f"{amount} {estimate.currency}"
+
     if estimate.labour is not None:
-        yield from row(
-            "labour", f"{estimate.labour} {estimate.currency} for {estimate.minutes / 60:.1f} hours (invented minutes: put your own)"
-        )
-    total = "not known: a price is missing" if estimate.total is None else f"{estimate.total} {estimate.currency}"
-    yield from row("total" if estimate.labour is not None else "total, materials", total)
+        yield from row(say(words.LABOUR), work_words(estimate, money(estimate.labour)))
+    price = estimate.price
+    if price is not None:
+        if price.margin:
+            yield from row(say(words.MARGIN), say(words.MARGIN_LINE, amount=money(price.margin), share=plain_number(estimate.costs.margin)))
+        if price.to_minimum:
+            yield from row(say(words.LEAST), money(price.to_minimum))
+        if price.tax:
+            yield from row(say(words.TAX), say(words.TAX_LINE, amount=money(price.tax), share=plain_number(estimate.costs.tax)))
+    total = say(words.NOT_KNOWN) if price is None else money(price.total)
+    yield from row(say(words.TOTAL if estimate.labour is not None else words.TOTAL_MATERIALS), total)
+
+
+def work_words(estimate: Estimate, amount: str) -> str:
+    """What the work comes to, its hours, and where its minutes come from."""
+    hours = f"{estimate.minutes / 60:.1f}"
+    learned = sum(step.learned > 0 for step in estimate.steps)
+    if learned:
+        return say(words.LABOUR_LEARNED, amount=amount, hours=hours, learned=learned, steps=len(estimate.steps))
+    return say(words.LABOUR_OWN if estimate.own_minutes else words.LABOUR_INVENTED, amount=amount, hours=hours)
 
 
 def piece_name(material: Material, pieces: int) -> str:
     """What a material is bought in, for so many of them."""
-    return {"skin": "skin", "sheet": "sheet", "roll": "metre"}[material.form] + ("" if pieces == 1 else "s")
+    return count(pieces, *words.PIECES[material.form])
 
 
 def as_json(bellows: Bellows, parts: Sequence[Part], estimate: Estimate, notes: Sequence[Note]) -> bytes:
     """The summary for programs; lengths in mm, areas in mm^2, angles in degrees."""
     section, stack = bellows.section, bellows.stack
     profile = bellows.profile
+    price = estimate.price
     document = {
         "format": 1,
         "units": "mm",
@@ -197,8 +232,20 @@ def as_json(bellows: Bellows, parts: Sequence[Part], estimate: Estimate, notes: 
             "currency": estimate.currency,
             "materials": _money(estimate.materials_cost),
             "labour": _money(estimate.labour),
+            "margin": _money(None if price is None else price.margin),
+            "to_minimum_charge": _money(None if price is None else price.to_minimum),
+            "tax": _money(None if price is None else price.tax),
             "total": _money(estimate.total),
         },
+        "work": [
+            {
+                "operation": step.operation.key,
+                "pieces": step.number,
+                "minutes": _number(float(step.minutes)),
+                "learned_from": step.learned,
+            }
+            for step in estimate.steps
+        ],
         "warnings": [{"code": note.code, "text": note.text} for note in notes],
     }
     return (json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False) + "\n").encode()
@@ -313,11 +360,11 @@ LABEL = 24
 
 def row(label: str, text: str) -> Lines:
     """A label in the left column and its text beside it."""
-    yield from _fold("text", text, f"  {label:<{LABEL - 2}}", " " * LABEL)
+    yield from folded("text", text, f"  {label:<{LABEL - 2}}", " " * LABEL)
 
 
 def _bullet(kind: str, text: str) -> Lines:
-    yield from _fold(kind, text, "  - ", "    ")
+    yield from folded(kind, text, "  - ", "    ")
 
 
 def bullets(heading: str, texts: Sequence[str], kind: str = "text") -> Lines:
@@ -328,6 +375,8 @@ def bullets(heading: str, texts: Sequence[str], kind: str = "text") -> Lines:
         yield from _bullet(kind, text)
 
 
-def _fold(kind: str, text: str, first: str = "", rest: str = "") -> Lines:
-    for line in textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False) or [""]:
+def folded(kind: str, text: str, first: str = "", rest: str | None = None) -> Lines:
+    """A text broken over lines of `WIDTH` characters; `rest` stands before every line but the first, `first` where None."""
+    after = first if rest is None else rest
+    for line in textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=after, break_on_hyphens=False) or [""]:
         yield kind, line

@@ -20,6 +20,9 @@ from bellowscut.units import MM2_PER_SQ_FT, UnitError, parse_area, parse_length,
 NAME_LENGTH = 200
 """Longest name [-]."""
 
+TEXTS_MOST = 20
+"""Most entries of a list of texts [-]."""
+
 MONEY_PLACES = 6
 """Most decimals of an amount [-]; no currency needs more."""
 
@@ -161,17 +164,35 @@ def _text(raw: object, _: Key) -> str:
     return raw
 
 
+def _texts(raw: object, key: Key) -> tuple[str, ...]:
+    found: tuple[str, ...] = _each(
+        _listed(raw, f"a list of texts in quotes, such as {key.example}", 0, TEXTS_MOST), lambda one: _text(one, key)
+    )
+    return found
+
+
 def unprintable(text: str) -> bool:
     """Whether a text holds line ends, control characters or marks that turn the direction of writing."""
     return any(unicodedata.category(c) in ("Cc", "Cs", "Zl", "Zp") or "\u202a" <= c <= "\u202e" or "\u2066" <= c <= "\u2069" for c in text)
 
 
 def _money(raw: object, key: Key) -> Decimal:
-    _within(_real(raw, "an amount such as 11.50, without quotes or sign"), key)
-    amount = raw if isinstance(raw, Decimal) else Decimal(str(raw))
+    amount = _amount_of(raw, key, "an amount such as 11.50, without quotes or sign")
     if amount != round(amount, MONEY_PLACES):
         raise Fault(f"has too many decimals: should have {MONEY_PLACES} at most")
-    return abs(amount)
+    return amount
+
+
+def _minutes(raw: object, key: Key) -> tuple[Decimal, Decimal]:
+    wanted = f"minutes however many pieces there are, and for each piece, such as {key.example}"
+    both = _listed(raw, wanted, 2, 2) if isinstance(raw, list) else [raw, 0]
+    fixed, each = _each(both, lambda one: _amount_of(one, key, wanted))
+    return fixed, each
+
+
+def _amount_of(raw: object, key: Key, wanted: str) -> Decimal:
+    _within(_real(raw, wanted), key)
+    return abs(raw if isinstance(raw, Decimal) else Decimal(str(raw)))
 
 
 def _currency(raw: object, _: Key) -> str:
@@ -286,8 +307,10 @@ _READERS: Mapping[Kind, Callable[[Any, Key], Any]] = MappingProxyType(
         Kind.CHOICE: _choice,
         Kind.FLAG: _flag,
         Kind.TEXT: _text,
+        Kind.TEXTS: _texts,
         Kind.MATERIAL: _text,
         Kind.MONEY: _money,
+        Kind.MINUTES: _minutes,
         Kind.CURRENCY: _currency,
         Kind.AREA: _area,
         Kind.LENGTHS: _lengths,

@@ -16,6 +16,7 @@ PACKAGE = "bellowscut"
 FOLDER = Path(__file__).parents[1] / PACKAGE
 
 LEVELS: tuple[tuple[str, ...], ...] = (
+    ("words.*", "words"),
     ("errors",),
     ("units",),
     ("sources", "shapes"),
@@ -39,16 +40,21 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("stock.model",),
     ("stock.words",),
     ("advice",),
+    ("labour",),
+    ("money",),
+    ("job_book",),
+    ("workshop",),
+    ("estimate",),
+    ("summary",),
+    ("quoting",),
     ("layout.*", "layout"),
     ("pages.*", "pages"),
-    ("labour",),
-    ("estimate",),
     ("stock.*", "stock"),
-    ("summary",),
     ("export.*", "export"),
     ("cutting.*", "cutting"),
     ("pipeline",),
     ("planning",),
+    ("offering", "noting"),
     ("answers",),
     ("ask",),
     ("cli",),
@@ -60,7 +66,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
 and the bare name for the folder's ``__init__``.
 """
 
-COMPANIONS = ("layout", "pages", "export", "nesting", "stock", "cutting", "tracing")
+COMPANIONS = ("words", "layout", "pages", "export", "nesting", "stock", "cutting", "tracing")
 """Folders whose modules may import each other, though never in a circle. Those of `parts` may not: a part is added as one file."""
 
 ONLY_IN = {

@@ -37,6 +37,7 @@ def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (tmp_path / "binary.toml").write_bytes(bytes(range(256)))
     (tmp_path / "empty.toml").write_text("")
     (tmp_path / "file").write_text("mine")
+    (tmp_path / "letter.pdf").write_text("mine")
     (tmp_path / "mine").mkdir()
     (tmp_path / "mine" / "notes.txt").write_text("mine")
     (tmp_path / "link").symlink_to(tmp_path / "mine")
@@ -57,6 +58,40 @@ WORDS: tuple[tuple[str, int, str], ...] = (
     ("check single-fold-baby --job strips", 0, "Edge strip"),
     ("make good.toml --format svg", 0, "good-patterns"),
     ("new fresh.toml --plain", 0, "fresh.toml"),
+    ("quote six-sided-old-gusset --job regusset", 0, "six-sided-old-gusset-quote.pdf"),
+    ("quote six-sided-treble --value 450 --out a.pdf --paper a5", 0, "per cent of what"),
+    ("quote --like square-box --condition good", 0, "Between"),
+    ("quote --like square-box --condition perished --value 9", 0, "fetch"),
+    ("quote", 2, "PROFILE"),
+    ("quote six-sided-treble --like square-box --condition good", 2, "not both"),
+    ("quote six-sided-treble --condition good", 2, "--condition belongs to --like"),
+    ("quote --like square-box", 2, "--condition"),
+    ("quote --like good.toml --condition good", 2, "does not ship"),
+    ("quote --like square-box --condition poor", 2, "leaky"),
+    ("quote six-sided-treble --value nan", 2, "is no amount"),
+    ("quote six-sided-treble --value -4", 2, "is no amount"),
+    ("quote six-sided-treble --date tomorrow", 2, "is no date"),
+    ("quote six-sided-treble --out file", 2, ".pdf"),
+    ("quote six-sided-treble --out no/where.pdf", 2, "no folder"),
+    ("quote six-sided-treble --out letter.pdf", 2, "already"),
+    ("quote six-sided-treble --out letter.pdf --force", 2, "is no PDF"),
+    ("quote good.toml", 2, "costs.labour_rate: is missing"),
+    ("quote deep.toml", 2, "deep.toml:8"),
+    ("quote six-sided-treble --workshop nowhere.toml", 2, "nowhere.toml"),
+    ("quote six-sided-treble --workshop good.toml", 2, "belongs in a profile"),
+    ("quote six-sided-treble --book nowhere.csv", 2, "no such job book"),
+    ("quote six-sided-treble --book file", 2, "file:1"),
+    ("job-book six-sided-treble --minutes clean=50 --date 2026-01-31", 2, "is no operation of this job"),
+    ("job-book six-sided-treble --job regusset --minutes clean=50 --date 2026-01-31", 0, "Noted in job-book.csv: 1 line"),
+    ("job-book six-sided-treble --job regusset --minutes clean=50 --minutes clean=60", 2, "given twice"),
+    ("job-book six-sided-treble --job regusset --minutes clean", 2, "glue-gussets=135"),
+    ("job-book six-sided-treble --job regusset --minutes clean=0", 2, "over 0"),
+    ("job-book six-sided-treble --job regusset --leather goat=1dm2", 2, "is no material of this job"),
+    ("job-book six-sided-treble --job regusset --leather", 2, "--leather"),
+    ("job-book six-sided-treble --job regusset --minutes clean=9 --book file", 2, "file:1"),
+    ("check six-sided-treble --workshop file", 2, "TOML"),
+    ("make six-sided-treble --job patches --format svg", 0, "Corner patch"),
+    ("make six-sided-treble --job cover --format dxf", 0, "Cover gusset"),
     ("check", 2, "PROFILE"),
     ("check nowhere.toml", 2, "nowhere.toml"),
     ("check six-sided-trebel", 2, "six-sided-treble"),

@@ -12,13 +12,15 @@ MAKERS = (card, card_run, gusset, edge_strip, end_strip, fold_strips, facing, co
 KINDS = tuple(kind for maker in MAKERS for kind in maker.KINDS)
 """Names of all kinds of parts, as used in files and by ``--also``."""
 
-OPTIONAL = ("frame-hinge", "valley-strip", "ridge-cloth", "facing", "corner-patch")
+OPTIONAL = ("frame-hinge", "valley-strip", "ridge-cloth", "facing", "corner-patch", "cover-gusset")
 """Kinds that a profile may leave out; ``--also`` makes them with their defaults."""
 
 JOBS = {
-    "rebellows": KINDS,
+    "rebellows": tuple(kind for kind in KINDS if kind != "cover-gusset"),
     "regusset": ("gusset", "end-gusset", "half-gusset", "edge-strip", "end-strip"),
     "strips": ("edge-strip", "end-strip"),
+    "cover": ("cover-gusset",),
+    "patches": ("corner-patch",),
 }
 """Which kinds each job makes."""
 

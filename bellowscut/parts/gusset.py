@@ -7,13 +7,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bellowscut.bellows import Bellows
-from bellowscut.drawing import Line
+from bellowscut.drawing import Line, Role
 from bellowscut.folds import Corner
 from bellowscut.parts.part import Part, Want, blank, crease, gathered, mark, skive
 from bellowscut.shapes import Outline, Point, rounded
 from bellowscut.sources import SPARE_LEAST
 
-KINDS = ("gusset", "end-gusset", "half-gusset")
+COVER = "cover-gusset"
+KINDS = ("gusset", "end-gusset", "half-gusset", COVER)
 NAMES = {"gusset": "Gusset", "end-gusset": "End gusset", "half-gusset": "Half gusset"}
 
 
@@ -42,7 +43,26 @@ def make(bellows: Bellows) -> tuple[Part, ...]:
         wants = [*wants[1:], wants[0]]
         model = blank(bellows, kind, NAMES[kind], spec.material, wants[0].outline)
         found.extend(gathered(model, wants, "corners"))
-    return tuple(_with_spares(part, bellows) for part in found)
+    made = tuple(_with_spares(part, bellows) for part in found)
+    return (*made, *_covers(bellows, made))
+
+
+def _covers(bellows: Bellows, gussets: tuple[Part, ...]) -> tuple[Part, ...]:
+    """Thin gussets that lie exactly on the old ones; so thin a leather is pared at its edge only, by no line."""
+    spec = bellows.profile.cover_gusset
+    if spec is None:
+        return ()
+    return tuple(
+        replace(
+            part,
+            id=f"{COVER}{part.id.removeprefix('gusset')}" if part.kind == "gusset" else f"{COVER}-{part.id.replace('gusset', 'piece')}",
+            kind=COVER,
+            name=f"Cover {part.name[0].lower()}{part.name[1:]}",
+            material=spec.material,
+            lines=tuple(line for line in part.lines if line.role is not Role.SKIVE),
+        )
+        for part in gussets
+    )
 
 
 def _with_spares(part: Part, bellows: Bellows) -> Part:

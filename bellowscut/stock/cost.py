@@ -6,8 +6,9 @@ import math
 from collections.abc import Sequence
 from decimal import ROUND_DOWN, Decimal
 
-from bellowscut.estimate import PER, rounded_money
+from bellowscut.estimate import PER
 from bellowscut.materials import METRE, ROLL
+from bellowscut.money import rounded_money
 from bellowscut.stock.model import StockPiece
 from bellowscut.stock.outlines import Sort
 

@@ -49,6 +49,7 @@ def generated() -> Mapping[str, bytes]:
     found = {path: made() for path, made in PAGES.items()}
     found.update({f"{DRAWINGS}/{name}.svg": page_svg(made()) for name, made in FIGURES.items()})
     found[f"{DRAWINGS}/{SHEETS}.svg"] = _sheets()
+    found["docs/quote.md"] = reference.quote_page((ROOT / "docs" / "quote.md").read_text(encoding="utf-8"))
     found["DEVELOPERS.md"] = with_levels((ROOT / "DEVELOPERS.md").read_text(encoding="utf-8"))
     return {path: text.encode() for path, text in found.items()}
 

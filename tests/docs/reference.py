@@ -11,12 +11,14 @@ import click
 from bellowscut import sources
 from bellowscut.cli import main
 from bellowscut.keys import LENGTH_KINDS, NO_DEFAULT, Key, Kind, keys_of
+from bellowscut.labour import FORM, KEYS, OPERATIONS
 from bellowscut.materials import BUILT_IN, Material
 from bellowscut.profile import load, shipped
 from bellowscut.reading import NOT_ON_SHELF
 from bellowscut.schema import TABLES, TopSpec
 from bellowscut.units import both_areas, plain_number
 from bellowscut.values import toml_value
+from bellowscut.words.operations import NAMES
 
 MADE = "<!-- Made from the program by `python -m tests.renew`: do not edit this page by hand. -->"
 
@@ -29,6 +31,8 @@ KINDS = {
     Kind.PER_CENT: "per cent",
     Kind.FLAG: "true or false",
     Kind.TEXT: "text",
+    Kind.TEXTS: "list of texts",
+    Kind.MINUTES: "minutes, or `[fixed, each]`",
     Kind.MATERIAL: "name of a material",
     Kind.BARS: "list of `{ kind, outline }`",
     Kind.MONEY: "money",
@@ -70,6 +74,9 @@ def profile_page() -> str:
                 table.spec,
             )
         ),
+        "## `[minutes]`",
+        "Your own minutes of an operation, in place of the invented ones: `[fixed, each]`, or one number for the fixed part alone. The keys are the\n"
+        "operations of [what it costs](quote.md#operations). They stand better in a workshop file, which holds for every job.",
         *_table_section(
             '`[materials."NAME"]`',
             "One table for each material. NAME is what the parts call it. A table named as a built-in material changes only the keys that it gives.",
@@ -175,6 +182,27 @@ def sources_page() -> str:
         "A profile may change every one of these. What each key means stands in [profile.md](profile.md).",
         "\n".join(["| key | default | status |", "| --- | --- | --- |", *_defaults()]),
     )
+
+
+def quote_page(text: str) -> str:
+    """The page on cost with its table of operations made anew: docs/quote.md."""
+    head, rest = text.split(OPERATIONS_BEGIN)
+    return f"{head}{OPERATIONS_BEGIN}\n{chr(10).join(_operations())}\n{OPERATIONS_END}{rest.split(OPERATIONS_END)[1]}"
+
+
+OPERATIONS_BEGIN, OPERATIONS_END = "<!-- operations: begin -->", "<!-- operations: end -->"
+
+
+def _operations() -> Iterator[str]:
+    """Every operation once, with its minutes in each job that has it."""
+    yield "| key | what is done | " + " | ".join(OPERATIONS) + " |"
+    yield "| --- | --- |" + " --- |" * len(OPERATIONS)
+    for key in KEYS:
+        cells = []
+        for job, steps in OPERATIONS.items():
+            found = next((one for one in (*steps, *((FORM,) if job == "rebellows" else ())) if one.key == key), None)
+            cells.append("" if found is None else f"{found.fixed:g}" + (f" + {found.each:g}" if found.each else ""))
+        yield f"| `{key}` | {NAMES[key]} | " + " | ".join(cells) + " |"
 
 
 def _amount(constant: sources.Constant) -> str:

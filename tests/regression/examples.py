@@ -26,15 +26,18 @@ def stories(folder: Path = FOLDER) -> tuple[Path, ...]:
 def command_of(story: Path) -> str:
     """The command line of an example."""
     first = story.read_text(encoding="utf-8").splitlines()[0]
-    assert re.match(r"\$ bellowscut (make|layout) ", first), f"{story.name} should begin with $ bellowscut make or layout"
-    assert shlex.split(first)[-2:] == ["--out", story.stem], f"{story.name} should write to --out {story.stem}"
+    assert re.match(r"\$ bellowscut (make|layout|quote) ", first), f"{story.name} should begin with $ bellowscut make, layout or quote"
+    if " --like " not in first:
+        ending = ".pdf" if first.startswith("$ bellowscut quote ") else ""
+        assert shlex.split(first)[-2:] == ["--out", story.stem + ending], f"{story.name} should write to --out {story.stem}{ending}"
     return first
 
 
 def kept(story: Path) -> Mapping[str, bytes]:
     """Everything that is kept of an example, by its path in the folder."""
-    files = (path for path in (story.parent / story.stem).rglob("*") if path.is_file())
-    return {path.relative_to(story.parent).as_posix(): path.read_bytes() for path in (story, *files)}
+    files = [path for path in (story.parent / story.stem).rglob("*") if path.is_file()]
+    page = story.with_suffix(".pdf")
+    return {path.relative_to(story.parent).as_posix(): path.read_bytes() for path in (story, *files, *([page] if page.exists() else []))}
 
 
 def made(story: Path) -> Mapping[str, bytes]:

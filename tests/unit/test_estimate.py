@@ -9,12 +9,18 @@ from typing import Any
 
 import pytest
 
-from bellowscut.bellows import Bellows
-from bellowscut.estimate import Estimate, MaterialNeed, estimate, rounded_money
-from bellowscut.labour import OPERATIONS, minutes
-from bellowscut.parts import JOBS, make_parts
+from bellowscut.bellows import Bellows, build
+from bellowscut.estimate import Estimate, MaterialNeed, estimate
+from bellowscut.money import rounded_money
+from bellowscut.parts import make_parts
+from bellowscut.profile import loads
 
 Make = Callable[..., Bellows]
+FIVE = """
+format = 1
+section = { shape = "regular", sides = 6, end_size = "6 1/4 in" }
+bellows = { folds = 6, fold_depth = 25 }
+"""
 SKIN: dict[str, Any] = {"form": "skin", "thickness": 0.4, "area": "5 sq ft", "price": 11.5}
 STRIP: dict[str, Any] = {"form": "skin", "thickness": 0.6, "area": "5 sq ft", "price": 14.25}
 SQ_FT = Fraction(9290304, 100)
@@ -117,15 +123,20 @@ def test_gasket_is_two_frames_a_bellows(made: Make) -> None:
     assert regusset(made(gasket={})).gasket_length == pytest.approx(2 * 6 * 158.75 / 3**0.5)
 
 
-def test_minutes_of_the_usual_jobs(made: Make) -> None:
-    """The invented figures of docs and tool for six sides and six folds: about 13 1/2 and 19 hours, 6 for strips."""
-    bellows = made(facing={}, ridge_cloth={}, valley_strip={})
-    assert minutes("regusset", make_parts(bellows, "regusset")) == 815
-    assert minutes("rebellows", make_parts(bellows)) == 1140
-    assert 330 <= minutes("strips", make_parts(bellows, "strips")) <= 390
-    assert set(OPERATIONS) == set(JOBS)
-
-
-def test_what_is_not_made_takes_no_time(made: Make) -> None:
-    plain, papered = made(), made(facing={})
-    assert minutes("rebellows", make_parts(papered)) - minutes("rebellows", make_parts(plain)) == 6 + 84
+def test_a_shelf_is_priced_by_its_mean() -> None:
+    """Which skin of a shelf is cut only a layout knows; before that the mean price of an area holds."""
+    text = (
+        FIVE
+        + """
+[[materials."gusset skin".shelf]]
+name = "one"
+area = "4 sq ft"
+price = 20
+[[materials."gusset skin".shelf]]
+name = "two"
+area = "6 sq ft"
+price = 15
+"""
+    )
+    bellows = build(loads(text))
+    assert need(regusset(bellows), "gusset skin").cost == money(Fraction(35, 10) * gross(bellows) / SQ_FT)

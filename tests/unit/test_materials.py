@@ -9,7 +9,7 @@ import pytest
 from bellowscut.materials import BUILT_IN, GRADE_SHARES, GUSSET_SKIN, Material
 
 
-def test_the_built_in_five() -> None:
+def test_the_built_in_ones() -> None:
     """Card, skins: common practice; linen's use published, sizes from memory; paper invented."""
     told = {name: (m.form, m.thickness, m.size) for name, m in BUILT_IN.items()}
     assert told == {
@@ -18,6 +18,7 @@ def test_the_built_in_five() -> None:
         "strip skin": ("skin", 0.6, None),
         "linen": ("roll", 0.2, (1000, 10000)),
         "facing paper": ("sheet", 0.15, (700, 500)),
+        "cover skin": ("skin", 0.15, None),
     }
     assert {(m.neutral, m.waste, m.usable) for m in BUILT_IN.values()} == {(0.5, 20.0, 1.0)}
 

@@ -82,7 +82,14 @@ def test_kinds_are_each_made_by_one_maker() -> None:
         assert set(kinds) <= set(KINDS)
 
 
-ALL: dict[str, dict[str, Any]] = {"facing": {}, "valley_strip": {}, "ridge_cloth": {}, "frame_hinge": {}, "corner_patch": {}}
+ALL: dict[str, dict[str, Any]] = {
+    "facing": {},
+    "valley_strip": {},
+    "ridge_cloth": {},
+    "frame_hinge": {},
+    "corner_patch": {},
+    "cover_gusset": {},
+}
 
 
 @pytest.mark.parametrize("maker", MAKERS, ids=name_of)
@@ -487,3 +494,24 @@ def test_cut_length_counts_holes(made: Make) -> None:
     run = only(made(card={"build": "run"}), "card-run")
     around = sum(math.dist(p, q) for p, q in zip(run.points, (*run.points[1:], run.points[0]), strict=True))
     assert run.cut_length - around == pytest.approx(2 * 2 * math.pi * 0.75, rel=0.01)
+
+
+# cover gusset
+
+
+def test_covers_lie_exactly_on_the_gussets(made: Make) -> None:
+    """Common practice, no source: a thin gusset laid exactly over the old one. So thin a leather has no line to pare to."""
+    for more in ({}, {"section": UNEVEN}, {"bellows": {"ends": "valley"}}):
+        bellows = made(**more, cover_gusset={})
+        gussets = [*parts_of(bellows, "gusset"), *parts_of(bellows, "end-gusset"), *parts_of(bellows, "half-gusset")]
+        covers = make_parts(bellows, "cover")
+        assert [cover.outline for cover in covers] == [gusset.outline for gusset in gussets]
+        assert [(cover.count, cover.spare) for cover in covers] == [(gusset.count, gusset.spare) for gusset in gussets]
+        assert {cover.material for cover in covers} == {"cover skin"}
+        assert not any(line.role is Role.SKIVE for cover in covers for line in cover.lines)
+        assert len({part.id for part in (*covers, *gussets)}) == len(covers) + len(gussets)
+
+
+def test_covers_make_the_bellows_thicker(made: Make) -> None:
+    """In each cell a cover lies on two laps and on four thicknesses of folded gusset: six times 0.15 mm, seven cells."""
+    assert made(cover_gusset={}).closed_length - made().closed_length == pytest.approx(7 * 6 * 0.15)

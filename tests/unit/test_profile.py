@@ -44,7 +44,7 @@ def test_five_lines_make_a_profile() -> None:
     end = made.end_strip
     assert (end.lap, end.frame_cover, end.skive, end.feather, end.joint) == (8, 15, 5, 0.2, 10)
     assert (made.hinge.material, made.hinge.lap, made.hinge.valley_side) == ("linen", 6, "inside")
-    assert [getattr(made, kind.replace("-", "_")) for kind in optional_kinds()] == [None] * 6
+    assert [getattr(made, kind.replace("-", "_")) for kind in optional_kinds()] == [None] * 7
     assert (made.costs.currency, made.costs.labour_rate, made.costs.charge) == ("GBP", None, "share")
     assert sorted(made.materials) == ["grey card", "gusset skin", "linen", "strip skin"]
 
@@ -297,13 +297,21 @@ def test_millimetres_and_inches_agree() -> None:
     [
         "copies = 2\n",
         "gusset.lap = 5.1\n",
-        "costs.labour_rate = 1\n",
+        "cutter.kerf = 0.2\n",
         "facing = {}\n",
         'materials.kid = {form = "skin", thickness = 0.3}\n',
     ],
 )
-def test_every_value_is_in_the_fingerprint(change: str) -> None:
+def test_every_value_of_a_pattern_is_in_the_fingerprint(change: str) -> None:
     assert loads(change + FIVE).fingerprint != loads(FIVE).fingerprint
+
+
+@pytest.mark.parametrize(
+    "change", ["costs.labour_rate = 1\n", 'quote.customer = "A"\n', "minutes.clean = 5\n", "materials.linen.price = 5\n"]
+)
+def test_what_changes_no_pattern_is_not_in_the_fingerprint(change: str) -> None:
+    assert loads(change + FIVE).fingerprint == loads(FIVE).fingerprint
+    assert loads(change + FIVE) != loads(FIVE)
 
 
 def check_back(made: Profile) -> None:

@@ -119,6 +119,12 @@ def test_currencies_keep_their_decimals(made: Make) -> None:
     assert rounded_money(Decimal("2.345"), 2) == Decimal("2.35")
 
 
+def test_work_is_that_of_all_copies(made: Make) -> None:
+    """Twenty minutes to look over each of three instruments."""
+    found = regusset(made(top={"copies": 3}))
+    assert next(step.minutes for step in found.steps if step.operation.key == "look-over") == 60
+
+
 def test_gasket_is_two_frames_a_bellows(made: Make) -> None:
     assert regusset(made(gasket={})).gasket_length == pytest.approx(2 * 6 * 158.75 / 3**0.5)
 

@@ -96,5 +96,6 @@ def test_a_day_ends_with_glue_and_when_it_is_full() -> None:
     found = made_steps((200, (0, 0)), (160, (0, 0)), (10, (1, 2)), (100, (0, 0)), (261, (0, 0)), (800, (0, 0)))
     assert schedule(found, DAY_LONG, 0) == (1, 1, 2, 3, 4, 6)
     assert schedule(found, DAY_LONG, 1) == (1, 1, 2, 4, 5, 7)
+    assert schedule(made_steps((200, (0, 0)), (200, (0, 0)), (200, (0, 0))), DAY_LONG, 0) == (1, 2, 3)
     assert DAY_SHORT < DAY_LONG
     assert days(()) == (0, 0)

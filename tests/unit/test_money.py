@@ -21,6 +21,8 @@ def test_margin_is_a_share_of_the_selling_price() -> None:
 def test_the_least_charge_holds_before_tax() -> None:
     found = price(Decimal("2.00"), Decimal("10.00"), CostSpec(minimum_charge=Decimal(40), tax=20.0))
     assert (found.to_minimum, found.before_tax, found.tax, found.total) == tuple(map(Decimal, (28, 40, 8, 48)))
+    kept = price(Decimal("10.00"), Decimal("10.00"), CostSpec(minimum_charge=Decimal(40), margin=20.0))
+    assert (kept.margin, kept.to_minimum, kept.total) == tuple(map(Decimal, (5, 15, 40)))
     dear = price(Decimal("2.00"), Decimal("100.00"), CostSpec(minimum_charge=Decimal(40)))
     assert (dear.to_minimum, dear.total) == tuple(map(Decimal, (0, 102)))
 

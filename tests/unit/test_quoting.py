@@ -66,6 +66,12 @@ def test_the_quote_is_the_estimate_of_the_job() -> None:
         assert [one.job for one in found.ways] == list(WAYS)
 
 
+def test_the_least_charge_has_a_line_of_its_own() -> None:
+    rows = dict(price_rows(quote(load("six-sided-treble"), Wanted("patches"), bench_of("[costs]\nminimum_charge = 99\n"))))
+    assert rows["Total"] == "99.00 GBP"
+    assert Decimal(rows["Least charge for a job"].split()[0]) > 50
+
+
 def with_value(value: str, job: str = "regusset") -> str:
     return worth(quote(load("six-sided-treble"), Wanted(job, value=Decimal(value)), NONE))
 

@@ -41,12 +41,12 @@ def test_everything_that_a_file_may_say() -> None:
 
 
 def test_the_profile_goes_before_the_workshop_and_the_workshop_before_what_ships() -> None:
-    profile = profile_of(FIVE + "[costs]\nlabour_rate = 55\n[minutes]\nclean = 45\n[materials.linen]\nprice = 1\n")
+    profile = profile_of(FIVE + "[costs]\nlabour_rate = 55\n[minutes]\nclean = 45\nset-up-form = 7\n[materials.linen]\nprice = 1\n")
     found = loads(BENCH).applied(profile)
     assert (found.costs.labour_rate, found.costs.currency, found.costs.tax) == (Decimal(55), "EUR", 19)
     assert found.minutes == {
         "glue-gussets": (Decimal(10), Decimal(2)),
-        "set-up-form": (Decimal(30), Decimal(0)),
+        "set-up-form": (Decimal(7), Decimal(0)),
         "clean": (Decimal(45), Decimal(0)),
     }
     assert (found.materials["linen"].price, found.materials["gusset skin"].price) == (Decimal(1), Decimal("3.5"))

@@ -11,7 +11,7 @@ from decimal import Decimal
 from typing import Any
 
 from bellowscut import __version__
-from bellowscut.advice import CAUTIONS, ENDS, Note, advice
+from bellowscut.advice import CAUTIONS, Note, advice
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Line
 from bellowscut.estimate import Estimate
@@ -20,7 +20,7 @@ from bellowscut.parts import Part
 from bellowscut.parts.part import listed
 from bellowscut.shapes import bounds
 from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT, both, plain_number
-from bellowscut.words import count, estimate as words, say
+from bellowscut.words import count, estimate as prices, say, summary as words
 
 WIDTH = 78
 """Characters in a line of the text [-]."""
@@ -46,19 +46,18 @@ def lines(bellows: Bellows, parts: Sequence[Part], estimate: Estimate, notes: Se
     yield from size_lines(bellows)
     yield from part_lines(parts)
     yield from material_lines(estimate)
-    yield from bullets("Always", advice(bellows, mirror=mirror))
-    yield from bullets("Take care", CAUTIONS)
+    yield from bullets(say(words.ALWAYS), advice(bellows, mirror=mirror))
+    yield from bullets(say(words.TAKE_CARE), CAUTIONS)
 
 
 def opening_lines(bellows: Bellows, notes: Sequence[Note]) -> Lines:
     """Name, fingerprint and warnings."""
     profile = bellows.profile
-    copies = f", {profile.copies} copies" if profile.copies > 1 else ""
-    yield from folded("heading", profile.name + copies)
-    yield "text", f"pattern {profile.fingerprint}, bellowscut {__version__}"
+    yield from folded("heading", profile.name if profile.copies == 1 else say(words.COPIES, name=profile.name, copies=profile.copies))
+    yield "text", say(words.PATTERN, fingerprint=profile.fingerprint, version=__version__)
     if notes:
         yield "text", ""
-        yield "heading", "Look at this first" if len(notes) == 1 else f"Look at these {len(notes)} first"
+        yield "heading", count(len(notes), words.LOOK_AT_THIS, words.LOOK_AT_THESE)
         for note in notes:
             yield from _bullet("warning", note.text)
 
@@ -67,44 +66,56 @@ def size_lines(bellows: Bellows) -> Lines:
     """Everything measured or worked out, in mm and inches."""
     section = bellows.section
     yield "text", ""
-    yield "heading", "Sizes"
-    yield from row("sides, folds", f"{section.count} sides, {bellows.folds} folds, {bellows.cards_per_side} cards down each side")
+    yield "heading", say(words.SIZES)
+    sides_and_folds = say(words.SIDES_AND_FOLDS_LINE, sides=section.count, folds=bellows.folds, cards=bellows.cards_per_side)
+    yield from row(say(words.SIDES_AND_FOLDS), sides_and_folds)
     flats = section.flats
     if flats is not None and max(flats) - min(flats) < 1e-6:
-        yield from row("frame across flats", both(flats[0]))
-    yield from row("frame sides", _sizes(section.frame_sides))
-    yield from row("ridge lines", _sizes(section.sides))
+        yield from row(say(words.FRAME_FLATS), both(flats[0]))
+    yield from row(say(words.FRAME_SIDES), _sizes(section.frame_sides))
+    yield from row(say(words.RIDGE_LINES), _sizes(section.sides))
     for packing in section.packing:
-        yield from row(f"pack, {ENDS[packing.end]}", f"side {packing.side} of the frame: {packing.mm:.2f} mm")
-    yield from row("fold depth", both(bellows.depth))
-    yield from row("stretch", f"{bellows.stretch:.1f} degrees")
+        end = say(words.WHICH_END[packing.end])
+        yield from row(say(words.PACK, end=end), say(words.PACK_LINE, side=packing.side, mm=f"{packing.mm:.2f}"))
+    yield from row(say(words.FOLD_DEPTH), both(bellows.depth))
+    yield from row(say(words.STRETCH), say(words.DEGREES, degrees=f"{bellows.stretch:.1f}"))
     own = bellows.profile.gusset.use
     if own is not None:
-        yield from row("own gusset", f"{own[0]:g} x {own[1]:g} mm, lets the cards open to {bellows.gusset_stretch:.1f} degrees")
-    yield from row("corner gap, relief", f"{bellows.corner_gap:.2f} mm, {bellows.relief:.1f} degrees")
+        opens = f"{bellows.gusset_stretch:.1f}"
+        yield from row(say(words.OWN_GUSSET), say(words.OWN_GUSSET_LINE, width=f"{own[0]:g}", length=f"{own[1]:g}", degrees=opens))
+    gap_and_relief = say(words.GAP_AND_RELIEF_LINE, gap=f"{bellows.corner_gap:.2f}", relief=f"{bellows.relief:.1f}")
+    yield from row(say(words.GAP_AND_RELIEF), gap_and_relief)
     yield "text", ""
-    yield "heading", "On the bench"
-    yield from row(
-        "gluing distance", f"{both(round(bellows.gluing_distance, 1))} between the frames, form at {bellows.form_slope:.1f} degrees"
-    )
-    yield from row("valley to valley", both(round(bellows.valley_pitch, 1)))
-    yield from row("closed length", f"{both(round(bellows.closed_length, 1))}; the {bellows.stack.governs} governs")
-    yield from row("open length", both(round(bellows.open_length, 1)))
-    yield from row("travel", both(round(bellows.travel, 1)))
-    yield from row("inside, closed", both(round(bellows.inside_opening, 1)))
-    yield from row("air moved", f"{bellows.air_moved:.0f} cm3, to one per cent")
-    yield from row("1 mm of gusset width", f"is worth {bellows.length_per_mm_of_gusset:.1f} mm of length")
+    yield "heading", say(words.ON_THE_BENCH)
+    gluing = say(words.GLUING_DISTANCE_LINE, length=both(round(bellows.gluing_distance, 1)), slope=f"{bellows.form_slope:.1f}")
+    yield from row(say(words.GLUING_DISTANCE), gluing)
+    yield from row(say(words.VALLEY_TO_VALLEY), both(round(bellows.valley_pitch, 1)))
+    closed = say(words.CLOSED_LENGTH_LINE, length=both(round(bellows.closed_length, 1)), place=say(words.PLACES[bellows.stack.governs]))
+    yield from row(say(words.CLOSED_LENGTH), closed)
+    yield from row(say(words.OPEN_LENGTH), both(round(bellows.open_length, 1)))
+    yield from row(say(words.TRAVEL), both(round(bellows.travel, 1)))
+    yield from row(say(words.INSIDE_CLOSED), both(round(bellows.inside_opening, 1)))
+    yield from row(say(words.AIR_MOVED), say(words.AIR_MOVED_LINE, volume=f"{bellows.air_moved:.0f}"))
+    yield from row(say(words.GUSSET_WIDTH), say(words.GUSSET_WIDTH_LINE, mm=f"{bellows.length_per_mm_of_gusset:.1f}"))
 
 
 def part_lines(parts: Sequence[Part]) -> Lines:
     """What to cut: counts, spares, sizes, materials."""
     yield "text", ""
-    yield "heading", "To cut"
+    yield "heading", say(words.TO_CUT)
     rows = []
     for part in parts:
         left, low, right, high = bounds(part.points)
         spare = f"+ {part.spare}" if part.spare else ""
-        rows.append((str(part.count), spare, part.name, f"{right - left:.1f} x {high - low:.1f} mm", part.material))
+        rows.append(
+            (
+                str(part.count),
+                spare,
+                part.name,
+                say(words.PIECE_SIZE, width=f"{right - left:.1f}", height=f"{high - low:.1f}"),
+                part.material,
+            )
+        )
     count, spare_width, size = (max((len(row[i]) for row in rows), default=0) for i in (0, 1, 3))
     room = WIDTH - count - spare_width - size - max((len(row[4]) for row in rows), default=0) - 8
     for row in rows:
@@ -115,28 +126,28 @@ def part_lines(parts: Sequence[Part]) -> Lines:
 def material_lines(estimate: Estimate) -> Lines:
     """Leather and other materials, skins to buy, cost."""
     yield "text", ""
-    yield "heading", "Material"
+    yield "heading", say(words.MATERIAL)
     for need in estimate.needs:
-        cost = say(words.NO_PRICE) if need.cost is None else f"{need.cost} {estimate.currency}"
-        yield from row(need.material.name, say(words.NET, area=_area(need.net_area)))
-        what = words.USED_UP if need.basis == "layout" else words.TO_BUY
+        cost = say(prices.NO_PRICE) if need.cost is None else f"{need.cost} {estimate.currency}"
+        yield from row(need.material.name, say(prices.NET, area=_area(need.net_area)))
+        what = prices.USED_UP if need.basis == "layout" else prices.TO_BUY
         pieces = piece_name(need.material, need.pieces)
         yield from row("", say(what, area=_area(need.gross_area), number=need.pieces, pieces=pieces, cost=cost))
     by_layout = any(need.basis == "layout" for need in estimate.needs)
     if estimate.leather_net:
-        what = words.ALL_USED_UP if by_layout else words.ALL_TO_BUY
-        yield from row(say(words.ALL_LEATHER), say(what, net=_area(estimate.leather_net), gross=_area(estimate.leather_gross)))
+        what = prices.ALL_USED_UP if by_layout else prices.ALL_TO_BUY
+        yield from row(say(prices.ALL_LEATHER), say(what, net=_area(estimate.leather_net), gross=_area(estimate.leather_gross)))
     if estimate.gasket_length:
-        yield from row(say(words.GASKET), say(words.IN_ALL, length=both(round(estimate.gasket_length))))
-    yield from row(say(words.RECKONED_BY), _reckoned_by(estimate))
+        yield from row(say(prices.GASKET), say(prices.IN_ALL, length=both(round(estimate.gasket_length))))
+    yield from row(say(prices.RECKONED_BY), _reckoned_by(estimate))
     yield from _price_lines(estimate)
 
 
 def _reckoned_by(estimate: Estimate) -> str:
     if all(need.basis == "layout" for need in estimate.needs):
-        return say(words.BY_LAYOUT)
+        return say(prices.BY_LAYOUT)
     taught = [need.material.name for need in estimate.needs if need.basis == "job book"]
-    return say(words.BY_BOOK, names=listed(taught)) if taught else say(words.BY_AREA)
+    return say(prices.BY_BOOK, names=listed(taught)) if taught else say(prices.BY_AREA)
 
 
 def _price_lines(estimate: Estimate) -> Lines:
@@ -146,17 +157,19 @@ def _price_lines(estimate: Estimate) -> Lines:
         return f"{amount} {estimate.currency}"
 
     if estimate.labour is not None:
-        yield from row(say(words.LABOUR), work_words(estimate, money(estimate.labour)))
+        yield from row(say(prices.LABOUR), work_words(estimate, money(estimate.labour)))
     price = estimate.price
     if price is not None:
         if price.margin:
-            yield from row(say(words.MARGIN), say(words.MARGIN_LINE, amount=money(price.margin), share=plain_number(estimate.costs.margin)))
+            yield from row(
+                say(prices.MARGIN), say(prices.MARGIN_LINE, amount=money(price.margin), share=plain_number(estimate.costs.margin))
+            )
         if price.to_minimum:
-            yield from row(say(words.LEAST), money(price.to_minimum))
+            yield from row(say(prices.LEAST), money(price.to_minimum))
         if price.tax:
-            yield from row(say(words.TAX), say(words.TAX_LINE, amount=money(price.tax), share=plain_number(estimate.costs.tax)))
-    total = say(words.NOT_KNOWN) if price is None else money(price.total)
-    yield from row(say(words.TOTAL if estimate.labour is not None else words.TOTAL_MATERIALS), total)
+            yield from row(say(prices.TAX), say(prices.TAX_LINE, amount=money(price.tax), share=plain_number(estimate.costs.tax)))
+    total = say(prices.NOT_KNOWN) if price is None else money(price.total)
+    yield from row(say(prices.TOTAL if estimate.labour is not None else prices.TOTAL_MATERIALS), total)
 
 
 def work_words(estimate: Estimate, amount: str) -> str:
@@ -164,13 +177,13 @@ def work_words(estimate: Estimate, amount: str) -> str:
     hours = f"{estimate.minutes / 60:.1f}"
     learned = sum(step.learned > 0 for step in estimate.steps)
     if learned:
-        return say(words.LABOUR_LEARNED, amount=amount, hours=hours, learned=learned, steps=len(estimate.steps))
-    return say(words.LABOUR_OWN if estimate.own_minutes else words.LABOUR_INVENTED, amount=amount, hours=hours)
+        return say(prices.LABOUR_LEARNED, amount=amount, hours=hours, learned=learned, steps=len(estimate.steps))
+    return say(prices.LABOUR_OWN if estimate.own_minutes else prices.LABOUR_INVENTED, amount=amount, hours=hours)
 
 
 def piece_name(material: Material, pieces: int) -> str:
     """What a material is bought in, for so many of them."""
-    return count(pieces, *words.PIECES[material.form])
+    return count(pieces, *prices.PIECES[material.form])
 
 
 def as_json(bellows: Bellows, parts: Sequence[Part], estimate: Estimate, notes: Sequence[Note]) -> bytes:
@@ -342,7 +355,7 @@ def _money(amount: Decimal | None) -> float | None:
 
 
 def _area(mm2: float) -> str:
-    return f"{mm2 / MM2_PER_DM2:.2f} dm2 ({mm2 / MM2_PER_SQ_FT:.2f} sq ft)"
+    return say(words.AREA, dm2=f"{mm2 / MM2_PER_DM2:.2f}", feet=f"{mm2 / MM2_PER_SQ_FT:.2f}")
 
 
 def _sizes(lengths: Sequence[float]) -> str:
@@ -351,7 +364,7 @@ def _sizes(lengths: Sequence[float]) -> str:
 
     if max(lengths) - min(lengths) < 0.005:
         return both(round(lengths[0], 2))
-    return ", ".join(f"{side_name(i)} {length:.2f}" for i, length in enumerate(lengths)) + " mm"
+    return say(words.SIDE_LENGTHS, lengths=", ".join(f"{side_name(i)} {length:.2f}" for i, length in enumerate(lengths)))
 
 
 LABEL = 24

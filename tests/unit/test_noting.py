@@ -55,6 +55,12 @@ def test_it_asks_every_step_in_order_and_then_leather() -> None:
     assert {(one.date, one.job, one.instrument, one.copies) for one in entries} == {("2026-01-02", "patches", load(TREBLE).name, 1)}
 
 
+def test_instruments_alike_are_noted_together() -> None:
+    done = noting.job_done(load("oblong-three-alike"), "regusset", (), NONE)
+    (entry,) = noting.given(done, ["glue-gussets=400"], [], "2026-01-02")
+    assert (entry.copies, entry.pieces) == (3, 96)
+
+
 def test_nothing_is_noted_when_the_answers_break_off() -> None:
     with pytest.raises(noting.Stopped, match="nothing was noted"):
         asked("patches", "12", "20")

@@ -44,6 +44,9 @@ price = 9
 BENCH = bench_of(PRICES)
 
 
+WAYS_OF_TREBLE = quote(load("six-sided-treble"), Wanted(), BENCH)
+
+
 def amounts(rows: Sequence[tuple[str, str]]) -> list[Decimal]:
     return [Decimal(amount.split()[0]) for _, amount in rows]
 
@@ -64,6 +67,12 @@ def test_the_quote_is_the_estimate_of_the_job() -> None:
         found = quote(profile, Wanted(job), BENCH)
         assert found.chosen.estimate == draft(profile, job, (), BENCH).estimate
         assert [one.job for one in found.ways] == list(WAYS)
+
+
+def test_covers_are_said_to_be_thicker() -> None:
+    """Seven cells with six thicknesses of 0.15 mm each."""
+    rows = {one.job: row for one, row in zip(WAYS_OF_TREBLE.ways, way_rows(WAYS_OF_TREBLE), strict=True)}
+    assert "about 6.3 mm thicker" in rows["cover"][4]
 
 
 def test_the_least_charge_has_a_line_of_its_own() -> None:
@@ -210,6 +219,11 @@ def test_every_shipped_profile_answers_on_the_telephone(name: str, condition: st
     assert f"Between {found.least:f} and {found.most:f} GBP." in told
     assert "nothing is measured" in told
     assert "invented" in told
+
+
+def test_the_telephone_speaks_of_one_instrument() -> None:
+    found = by_telephone("oblong-three-alike", "perished").low.estimate.steps
+    assert next(step.minutes for step in found if step.operation.key == "look-over") == 20
 
 
 def test_a_worse_condition_costs_more() -> None:

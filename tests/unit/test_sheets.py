@@ -16,7 +16,7 @@ from shapely.prepared import prep
 from bellowscut.bellows import Bellows, build
 from bellowscut.drawing import Drawn, Item, Label, Line, Page, Pen, Stroke, Tint, Window
 from bellowscut.lettering import fitted_height, text_width
-from bellowscut.pages.furniture import PAPERS
+from bellowscut.pages.papers import PAPERS
 from bellowscut.pages.sheets import FLESH, GRAIN, PULL, SUCK, sheet_pages
 from bellowscut.pages.strip_table import corner_marks, darts
 from bellowscut.pages.views import places, views

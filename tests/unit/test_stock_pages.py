@@ -23,7 +23,7 @@ from bellowscut.lettering import CAPITAL, fitted_height, text_width
 from bellowscut.materials import ROLL, SHEET, SKIN, Material
 from bellowscut.nesting.engine import lay_out
 from bellowscut.nesting.model import Order, Shape, Stock
-from bellowscut.pages.furniture import PAPERS
+from bellowscut.pages.papers import PAPERS
 from bellowscut.pages.stock_pages import stock_pages
 from bellowscut.pages.stock_rows import TINTS, rows_of, sorts_of
 from bellowscut.parts import Part, make_parts

@@ -13,6 +13,8 @@ from bellowscut.parts.part import Part
 from bellowscut.section import side_name
 from bellowscut.shapes import Point, bounds
 from bellowscut.units import in_inches, plain_number
+from bellowscut.words import count, figures as words, say
+from bellowscut.words.summary import PLACES
 
 TEXT = 3.0
 """Size of the letters [mm]."""
@@ -60,28 +62,35 @@ def figures(bellows: Bellows) -> tuple[Figure, ...]:
     """
     profile = bellows.profile.bellows
     pitch = 2 * bellows.depth * math.sin(math.radians(bellows.stretch))
-    degrees = f"cards at {plain_number(bellows.stretch, 1)}\u00b0"
+    place = bellows.stack.governs
+    degrees = say(words.CARDS_AT, degrees=plain_number(bellows.stretch, 1))
     found = [
-        Figure("Frames apart to glue", _mm(bellows.gluing_distance), _inches(bellows.gluing_distance), bold=True),
-        Figure("valley to valley then", _mm(bellows.valley_pitch), f"form at {plain_number(bellows.form_slope, 1)}\u00b0"),
-        Figure("Open", _mm(bellows.open_length), _inches(bellows.open_length), bold=True),
-        Figure("valley to valley then", _mm(pitch), degrees),
-        Figure("Closed", _mm(bellows.closed_length), _inches(bellows.closed_length), bold=True),
+        Figure(say(words.FRAMES_APART), _mm(bellows.gluing_distance), _inches(bellows.gluing_distance), bold=True),
+        Figure(say(words.VALLEY_THEN), _mm(bellows.valley_pitch), say(words.FORM_AT, degrees=plain_number(bellows.form_slope, 1))),
+        Figure(say(words.OPEN), _mm(bellows.open_length), _inches(bellows.open_length), bold=True),
+        Figure(say(words.VALLEY_THEN), _mm(pitch), degrees),
+        Figure(say(words.CLOSED), _mm(bellows.closed_length), _inches(bellows.closed_length), bold=True),
         Figure(
-            "layers of a closed fold", f"{getattr(bellows.stack, bellows.stack.governs):.1f} mm", f"the {bellows.stack.governs} governs"
+            say(words.LAYERS),
+            say(words.MILLIMETRES, size=f"{getattr(bellows.stack, place):.1f}"),
+            say(words.GOVERNS, place=say(PLACES[place])),
         ),
-        Figure("Travel", _mm(bellows.travel), _inches(bellows.travel), bold=True),
-        Figure("Inside when closed", _mm(bellows.inside_opening), _inches(bellows.inside_opening)),
-        Figure("Fold depth", f"{plain_number(bellows.depth, 2)} mm", _inches(bellows.depth)),
+        Figure(say(words.TRAVEL), _mm(bellows.travel), _inches(bellows.travel), bold=True),
+        Figure(say(words.INSIDE), _mm(bellows.inside_opening), _inches(bellows.inside_opening)),
+        Figure(say(words.DEPTH), say(words.MILLIMETRES, size=plain_number(bellows.depth, 2)), _inches(bellows.depth)),
         *_across(bellows),
-        Figure("Cards down a side", str(bellows.cards_per_side), "1 fold" if bellows.folds == 1 else f"{bellows.folds} folds"),
-        Figure("Ridge lines set in", f"{plain_number(_setback(bellows), 2)} mm", "from the frame"),
-        Figure("Valley corner, closed", f"{bellows.closed_gap:.1f} mm", f"ridge {plain_number(bellows.corner_gap, 2)} mm"),
-        Figure("1 mm of gusset width", f"{bellows.length_per_mm_of_gusset:.1f} mm", "of open length"),
-        Figure("Air moved", f"{bellows.air_moved:.0f} cm\u00b3", "to one per cent"),
+        Figure(say(words.CARDS), str(bellows.cards_per_side), count(bellows.folds, words.ONE_FOLD, words.FOLDS)),
+        Figure(say(words.SET_IN), say(words.MILLIMETRES, size=plain_number(_setback(bellows), 2)), say(words.FROM_FRAME)),
+        Figure(
+            say(words.VALLEY_CORNER),
+            say(words.MILLIMETRES, size=f"{bellows.closed_gap:.1f}"),
+            say(words.RIDGE_GAP, gap=plain_number(bellows.corner_gap, 2)),
+        ),
+        Figure(say(words.GUSSET_WIDTH), say(words.MILLIMETRES, size=f"{bellows.length_per_mm_of_gusset:.1f}"), say(words.OF_OPEN_LENGTH)),
+        Figure(say(words.AIR), say(words.VOLUME, volume=f"{bellows.air_moved:.0f}"), say(words.TO_ONE_PER_CENT)),
     ]
     if profile.old_closed_length is not None:
-        found.insert(6, Figure("closed before", _mm(profile.old_closed_length), _inches(profile.old_closed_length)))
+        found.insert(6, Figure(say(words.CLOSED_BEFORE), _mm(profile.old_closed_length), _inches(profile.old_closed_length)))
     return tuple(found)
 
 
@@ -91,10 +100,13 @@ def _across(bellows: Bellows) -> list[Figure]:
     if flats is None:
         return []
     if max(flats) - min(flats) < 0.005:
-        return [Figure("Frame across flats", f"{plain_number(flats[0], 2)} mm", _inches(flats[0]))]
+        return [Figure(say(words.ACROSS_FLATS), say(words.MILLIMETRES, size=plain_number(flats[0], 2)), _inches(flats[0]))]
     if len(flats) > 3:
         return []
-    return [Figure(f"Frame across side {side_name(i)}", f"{plain_number(flat, 2)} mm", _inches(flat)) for i, flat in enumerate(flats)]
+    return [
+        Figure(say(words.ACROSS_SIDE, side=side_name(i)), say(words.MILLIMETRES, size=plain_number(flat, 2)), _inches(flat))
+        for i, flat in enumerate(flats)
+    ]
 
 
 def _setback(bellows: Bellows) -> float:
@@ -214,9 +226,9 @@ class PartList:
         pieces, size, material = (at[0] + x for x in self.columns)
         y = at[1] - ROW
         items: list[Item] = [
-            Label("pieces", (pieces, y + 1.2), 2.6, anchor="end"),
-            Label("size, mm" if any(row.size for row in self.rows) else "", (size, y + 1.2), 2.6, anchor="end"),
-            Label("material", (material, y + 1.2), 2.6),
+            Label(say(words.PIECES), (pieces, y + 1.2), 2.6, anchor="end"),
+            Label(say(words.SIZE) if any(row.size for row in self.rows) else "", (size, y + 1.2), 2.6, anchor="end"),
+            Label(say(words.MATERIAL), (material, y + 1.2), 2.6),
             Stroke(((at[0], y), (at[0] + self.width, y)), Pen.THIN),
         ]
         for row in self.rows[first:last]:
@@ -247,10 +259,10 @@ def part_list(parts: Sequence[Part], width: float) -> PartList:
     material_width = min(0.24 * width, max((text_width(part.material, TEXT) for part in parts), default=0.0))
     size_width = max((text_width(size, TEXT) for size in sizes), default=0.0)
     pieces_width = max((text_width(one, TEXT, bold=True) for one in pieces), default=0.0)
-    material = width - max(material_width, text_width("material", 2.6))
+    material = width - max(material_width, text_width(say(words.MATERIAL), 2.6))
     size = material - 4.0
-    pieces_end = size - (max(size_width, text_width("size, mm", 2.6)) + 4.0 if width >= WITH_SIZE else 0.0)
-    room = pieces_end - max(pieces_width, text_width("pieces", 2.6)) - 3.0
+    pieces_end = size - (max(size_width, text_width(say(words.SIZE), 2.6)) + 4.0 if width >= WITH_SIZE else 0.0)
+    room = pieces_end - max(pieces_width, text_width(say(words.PIECES), 2.6)) - 3.0
     rows = tuple(
         PartRow(wrapped(part.name, TEXT, room), one, dims, part.material) for part, one, dims in zip(parts, pieces, sizes, strict=True)
     )

@@ -13,6 +13,7 @@ from bellowscut import __version__, summary
 from bellowscut.errors import UsageError
 from bellowscut.pipeline import FORMATS, PatternSet, draft
 from bellowscut.profile import Profile, load
+from bellowscut.words import planning as words, say
 from bellowscut.workshop import NONE, Workshop
 
 if TYPE_CHECKING:
@@ -125,15 +126,15 @@ def plan(profiles: Sequence[Profile], asked: Asked, progress: Callable[[float], 
     drafts = tuple(draft(profile, asked.job, asked.also, asked.workshop) for profile in profiles)
     for one in drafts:
         if not one.parts:
-            raise UsageError(f"{one.bellows.profile.source}: this job has no parts to make")
+            raise UsageError(say(words.NO_PARTS, source=one.bellows.profile.source))
     currencies = {one.bellows.profile.source: one.bellows.profile.costs.currency for one in drafts}
     if len(set(currencies.values())) > 1:
-        told = ", ".join(f"{source} is in {currency}" for source, currency in currencies.items())
-        raise UsageError(f"prices in different currencies cannot be shared: {told}; lay them out one by one")
+        told = ", ".join(say(words.CURRENCY_OF_ONE, source=source, currency=currency) for source, currency in currencies.items())
+        raise UsageError(say(words.CURRENCIES, told=told))
     instruments = [Instrument(one.bellows, one.parts) for one in drafts]
     if asked.sets is not None:
         if len(instruments) > 1:
-            raise UsageError("--sets is for one profile: it fills a skin with the pieces of one bellows")
+            raise UsageError(say(words.SETS_OF_ONE))
         return Plan(drafts, *lay_sets(instruments[0], asked.sets, asked.seconds, progress))
     layout, needs = lay(instruments, asked.seconds, progress)
     return Plan(_priced(drafts, needs), layout, needs)
@@ -191,13 +192,20 @@ def files(plan: Plan, options: CutOptions) -> Mapping[str, bytes]:
         found["layout.pdf"] = _pdf(plan, jobs, told, options)
     for piece in plan.layout.stock:
         job = jobs[piece.id]
-        side = f"{piece.face} side up" if piece.face == "flesh" else "outside up"
-        title = f"{' + '.join(plan.layout.names)}: {piece.id}, {piece.label}"
-        found |= _drawing(piece.id, job.width, job.height, job.drawn, title, [f"{piece.label}, {side}.", *job.notes, *told], plan, options)
+        side = say(words.FLESH_UP if piece.face == "flesh" else words.OUTSIDE_UP, label=piece.label)
+        title = say(words.STOCK_TITLE, names=" + ".join(plan.layout.names), id=piece.id, label=piece.label)
+        found |= _drawing(piece.id, job.width, job.height, job.drawn, title, [side, *job.notes, *told], plan, options)
         if job.back:
-            turned = "This is the back: the sheet is turned over left to right."
+            turned = say(words.BACK)
             found |= _drawing(
-                f"{piece.id}-back", job.width, job.height, job.back, f"{title}, back", [turned, *job.notes, *told], plan, options
+                f"{piece.id}-back",
+                job.width,
+                job.height,
+                job.back,
+                say(words.BACK_TITLE, title=title),
+                [turned, *job.notes, *told],
+                plan,
+                options,
             )
     if options.cutter != "hand":
         found |= _for_the_machine(plan, told, options)
@@ -214,7 +222,7 @@ def _drawing(
     from bellowscut.export.svg import write_svg
     from bellowscut.stock.report import fingerprint
 
-    told = f"Cutting plan {fingerprint(plan.layout)}, true size in millimetres, for {options.cutter}. {' '.join(notes)}"
+    told = say(words.PLAN, fingerprint=fingerprint(plan.layout), cutter=say(words.CUTTERS[options.cutter]), notes=" ".join(notes))
     found = {}
     if "svg" in options.formats:
         found[f"{stem}.svg"] = write_svg(drawn, width, height, title=title, description=told)
@@ -235,14 +243,21 @@ def _for_the_machine(plan: Plan, told: Sequence[str], options: CutOptions) -> di
         name = one.bellows.profile.name
         width, height, drawn = templates(one.bellows, one.parts)
         found |= _drawing(
-            f"templates{own}", width, height, template_drawing(drawn, spec, options.cutter), f"{name}: templates", told, plan, options
+            f"templates{own}",
+            width,
+            height,
+            template_drawing(drawn, spec, options.cutter),
+            say(words.TEMPLATES_TITLE, name=name),
+            told,
+            plan,
+            options,
         )
         width, height, drawn = pressing_cauls(one.bellows, one.parts)
         if drawn:
             drawn = template_drawing(drawn, spec, options.cutter)
-            found |= _drawing(f"cauls{own}", width, height, drawn, f"{name}: pressing cauls", told, plan, options)
+            found |= _drawing(f"cauls{own}", width, height, drawn, say(words.CAULS_TITLE, name=name), told, plan, options)
     width, height, drawn, notes = test_piece(plan.sets[0].bellows, plan.sets[0].parts, spec, options.cutter)
-    found |= _drawing("test-piece", width, height, drawn, "Test piece: cut this first", [*notes, *told], plan, options)
+    found |= _drawing("test-piece", width, height, drawn, say(words.TEST_PIECE_TITLE), [*notes, *told], plan, options)
     return found
 
 
@@ -260,16 +275,19 @@ def _pdf(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options: CutO
         cautions=told,
         machine=tuple(_machine_lines(jobs)),
     )
-    title = f"{' + '.join(plan.layout.names)}: layout"
-    return write_pdf(pages, title=title, subject=f"Cutting plan {fingerprint(plan.layout)}; leather lies flesh side up.")
+    title = say(words.PDF_TITLE, names=" + ".join(plan.layout.names))
+    return write_pdf(pages, title=title, subject=say(words.PDF_SUBJECT, fingerprint=fingerprint(plan.layout)))
 
 
 def _machine_lines(jobs: Mapping[str, Job]) -> list[str]:
     """How long each piece of stock is cut, and what to know."""
     found = []
     for name, job in jobs.items():
-        time = "" if job.seconds is None else f", about {job.seconds / 60:.0f} minutes"
-        found.append(f"{name}: {job.cut_length / 1000:.1f} m of cut{time}.")
+        metres = f"{job.cut_length / 1000:.1f}"
+        if job.seconds is None:
+            found.append(say(words.CUT, stock=name, metres=metres))
+        else:
+            found.append(say(words.CUT_AND_TIME, stock=name, metres=metres, minutes=f"{job.seconds / 60:.0f}"))
     seen = dict.fromkeys(note for job in jobs.values() for note in job.notes)
     return [*found, *seen]
 
@@ -283,13 +301,13 @@ def plan_lines(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str]) -> summ
         What the line is (``heading``, ``warning`` or ``text``) and the line itself.
     """
     yield from plan_summary(plan)
-    yield from summary.bullets("Cutting", _machine_lines(jobs))
+    yield from summary.bullets(say(words.CUTTING), _machine_lines(jobs))
     for one in plan.sets:
         yield "text", ""
         yield from summary.opening_lines(one.bellows, one.notes)
         yield from summary.part_lines(one.parts)
         yield from summary.material_lines(one.estimate)
-    yield from summary.bullets("Take care", told)
+    yield from summary.bullets(say(words.TAKE_CARE), told)
 
 
 def plan_summary(plan: Plan) -> summary.Lines:
@@ -297,18 +315,18 @@ def plan_summary(plan: Plan) -> summary.Lines:
     from bellowscut.stock import report
     from bellowscut.stock.words import amount
 
-    yield "heading", f"Layout: {' + '.join(plan.layout.names)}"
-    yield "text", f"plan {report.fingerprint(plan.layout)}, bellowscut {__version__}"
+    yield "heading", say(words.HEADING, names=" + ".join(plan.layout.names))
+    yield "text", say(words.PLAN_LINE, fingerprint=report.fingerprint(plan.layout), version=__version__)
     if len(plan.layout.names) > 1:
         for number, name in enumerate(plan.layout.names, 1):
-            yield from summary.row(f"instrument {number}", name)
+            yield from summary.row(say(words.INSTRUMENT, number=number), name)
     for label, text in report.stock_lines(plan.layout):
         yield from summary.row(label, text)
     for need in plan.needs:
-        cost = "no price" if need.cost is None else f"{need.cost} {plan.sets[0].estimate.currency}"
-        yield from summary.row(need.material.name, f"{amount(need)}, {cost}")
+        cost = say(words.NO_PRICE) if need.cost is None else f"{need.cost} {plan.sets[0].estimate.currency}"
+        yield from summary.row(need.material.name, say(words.NEED, amount=amount(need), cost=cost))
     if plan.layout.notes:
-        yield from summary.bullets("Know before you cut", plan.layout.notes, kind="warning")
+        yield from summary.bullets(say(words.KNOW_BEFORE), plan.layout.notes, kind="warning")
 
 
 def _summary_json(plan: Plan, jobs: Mapping[str, Job]) -> bytes:

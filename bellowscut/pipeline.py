@@ -16,6 +16,8 @@ from bellowscut.errors import UsageError
 from bellowscut.estimate import Estimate, estimate
 from bellowscut.parts import JOBS, OPTIONAL, Part, make_parts
 from bellowscut.profile import Profile, as_toml, load
+from bellowscut.words import pipeline as words, say
+from bellowscut.words.planning import NO_PARTS
 from bellowscut.workshop import NONE, Workshop
 
 FORMATS = ("pdf", "svg", "dxf")
@@ -180,7 +182,7 @@ def make(
     check_target(folder, force=force)
     pattern_set = draft(profile, job, also, workshop)
     if not pattern_set.parts:
-        raise UsageError(f"{source}: this job has no parts to make")
+        raise UsageError(say(NO_PARTS, source=source))
     drawn = files(pattern_set, options or Options())
     publish(folder, drawn, force=force)
     return folder, pattern_set, tuple(drawn)
@@ -224,7 +226,7 @@ def _drawings(bellows: Bellows, parts: tuple[Part, ...], options: Options) -> Ma
         ("patterns", apart(parts, (bellows.profile.name, told))),
         ("templates", templates(bellows, parts)),
     ):
-        title = f"{bellows.profile.name}: {stem}"
+        title = say(words.TITLES[stem], name=bellows.profile.name)
         if "svg" in options.formats:
             from bellowscut.export.svg import write_svg
 
@@ -240,5 +242,4 @@ def _drawings(bellows: Bellows, parts: tuple[Part, ...], options: Options) -> Ma
 
 def _told(bellows: Bellows, options: Options) -> str:
     """What every drawing says of itself."""
-    side = "grain" if options.mirror else "flesh"
-    return f"Bellows pattern {bellows.profile.fingerprint}, true size in millimetres; leather shows the {side} side."
+    return say(words.TOLD_GRAIN if options.mirror else words.TOLD_FLESH, fingerprint=bellows.profile.fingerprint)

@@ -21,6 +21,7 @@ from bellowscut.lettering import CAPITAL, text_width
 from bellowscut.parts.gusset import KINDS as GUSSETS, edge_of
 from bellowscut.parts.part import Part, listed
 from bellowscut.shapes import Outline, Point, polygon, same_shape
+from bellowscut.words import cutting as words, say
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -54,7 +55,7 @@ LETTERS = (3.0, 2.5, 2.0, 1.6)
 CLEAR = 1.0
 """Least distance of letters from edges [mm]."""
 
-USE = "Slide each in from outside, tab last, on the glued lap between the folded cards. Wrap it in waxed paper, or glue will hold it for good."
+USE = say(words.SLIDE_EACH_FROM_OUTSIDE)
 
 
 def pressing_cauls(bellows: Bellows, parts: Sequence[Part]) -> tuple[float, float, tuple[Drawn, ...]]:
@@ -79,7 +80,7 @@ def pressing_cauls(bellows: Bellows, parts: Sequence[Part]) -> tuple[float, floa
         cells += _valley_cauls(bellows)
     if not cells:
         return 0.0, 0.0, ()
-    heading = f"{bellows.profile.name}: pressing cauls, of card or ply {CAUL:g} mm thick; pattern {bellows.profile.fingerprint}"
+    heading = say(words.PRESSING_CAULS_CARD_PLY, name=bellows.profile.name, caul=f"{CAUL:g}", fingerprint=bellows.profile.fingerprint)
     _, height, drawn = lay(cells, (heading, USE))
     return _right_edge(drawn) + EDGE, height, drawn
 
@@ -114,7 +115,7 @@ def _gusset_cauls(bellows: Bellows, parts: Sequence[Part]) -> list[Cell]:
         corners = tuple(dict.fromkeys(corner for part in alike for corner in part.corners))
         where = "" if len(groups) == 1 else f", corners {listed(corners)}" if len(corners) > 1 else f", corner {corners[0]}"
         kinds = listed(tuple(dict.fromkeys(part.name.partition(",")[0].lower() for part in alike)))
-        caption = (f"Gusset caul{where}", f"cut {count}, one for each {kinds} of one bellows; presses half of it against the card")
+        caption = (say(words.GUSSET_CAUL, where=where), say(words.CUT_ONE_EACH_ONE, count=count, kinds=kinds))
         short = "gusset" if len(groups) == 1 else f"gusset {'/'.join(corners[:2])}"
         cells.append(_cell(name, points, _tab_hole(points), (short, f"cut {count}"), caption))
     return cells
@@ -181,7 +182,7 @@ def _valley_cauls(bellows: Bellows) -> list[Cell]:
         name = "caul-valley" if alone else f"caul-valley-{sides[0]}"
         count = bellows.valleys * len(sides)
         where = "" if alone else f", side {sides[0]}" if len(sides) == 1 else f", sides {listed(sides)}"
-        caption = (f"Valley caul{where}", f"cut {count}, one for each valley of one bellows; presses the hinge along the fold")
+        caption = (say(words.VALLEY_CAUL, where=where), say(words.CUT_ONE_EACH_VALLEY, count=count))
         short = "valley" if alone else f"valley {'/'.join(sides[:2])}"
         cells.append(_cell(name, points, _tab_hole(points), (f"{short}, cut {count}",), caption))
     return cells

@@ -20,6 +20,7 @@ from bellowscut.materials import SKIN
 from bellowscut.schema import CutterSpec
 from bellowscut.shapes import Outline, Point, bounds, rectangle
 from bellowscut.stock.model import Laid, Polygon, StockPiece
+from bellowscut.words import cutting as phrases, say
 
 CORNER = 5.0
 """Length of the lines that show where the stock lies [mm]."""
@@ -90,7 +91,7 @@ def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather
         notches narrower than it.
     """
     if cutter not in CUTTERS:
-        raise UsageError(f"cutter: is {cutter}; use {', '.join(CUTTERS[:-1])} or {CUTTERS[-1]}")
+        raise UsageError(say(phrases.CUTTER_USE, cutter=cutter, cutters=", ".join(CUTTERS[:-1]), cutters_2=CUTTERS[-1]))
     skin = piece.material.form == SKIN
     tool = HAND if cutter == LASER and skin and not leather else cutter
     notes = list(said.of_place(piece, by_hand=tool == HAND))
@@ -112,7 +113,7 @@ def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather
         work.height_drawn,
         front,
         back,
-        f"{piece.face} side up" if skin else f"{piece.face} up",
+        say(phrases.SIDE_UP, face=piece.face) if skin else f"{piece.face} up",
         total.cut_length,
         total.drawn_length,
         total.travel,

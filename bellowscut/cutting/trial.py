@@ -26,6 +26,7 @@ from bellowscut.parts import gusset
 from bellowscut.parts.part import Part
 from bellowscut.schema import CutterSpec
 from bellowscut.shapes import Outline, Point, bounds, rectangle
+from bellowscut.words import cutting as phrases, say
 
 WIDTH = 210.0
 """Of the sheet [mm]; a large gusset widens it."""
@@ -57,18 +58,12 @@ OVERCUT_STEP = 0.5
 _TEXT = 2.2
 _STEP = 3.3
 
-KERF_NOTE = (
-    "Kerf: push the ten bars to the left end of their window. Count the millimetres of the scale that line 0 of the last bar has passed: they are "
-    "tenths of a millimetre of kerf. The line of the bar that meets a line of the scale tells the hundredths. Write it into cutter.kerf."
-)
-GAUGE_NOTE = "Gauge the square and the square hole: with the right kerf both measure 50.00 mm."
-OVERCUT_NOTE = "Overcut: take the least at which the corners of a square come out cut through, and write it into cutter.overcut."
-SETTINGS_NOTE = (
-    "Give each of the layers CREASE-1 to CREASE-5 and MARK-1 to MARK-5 a setting of its own: take the lightest crease that folds straight "
-    "without breaking, and the lightest mark that can be seen."
-)
-GUSSET_NOTE = "Fold the trial gusset into an open corner before the rest is cut."
-UNIT_NOTE = "Cut it from the same stock as the job, with the job's settings. Its lower left corner is the origin."
+KERF_NOTE = say(phrases.KERF_PUSH_TEN_BARS)
+GAUGE_NOTE = say(phrases.GAUGE_SQUARE_SQUARE_HOLE)
+OVERCUT_NOTE = say(phrases.OVERCUT_TAKE_LEAST_WHICH)
+SETTINGS_NOTE = say(phrases.GIVE_EACH_LAYERS_CREASE)
+GUSSET_NOTE = say(phrases.FOLD_TRIAL_GUSSET_INTO)
+UNIT_NOTE = say(phrases.CUT_FROM_SAME_STOCK)
 
 
 def test_piece(
@@ -153,10 +148,10 @@ class _Sheet:
         self._stages.add_lines("kerf-scale", [Line(Role.MARK, tick) for tick in ticks])
         figures = [Label(f"{k / 10:g}", (zero - k, high + 3.5), 2.0, anchor="middle") for k in (0, 5, 10)]
         figures += [Label(text, (zero - 0.9 * k, high - 4.8), 1.6, anchor=side) for k, text, side in ((0, "0", "end"), (10, "10", "start"))]
-        self._write("kerf-scale", *figures, Label("mm of kerf", (zero - SCALE - 2, high + 1.0), 2.0, anchor="end"))
+        self._write("kerf-scale", *figures, Label(say(phrases.MM_KERF), (zero - SCALE - 2, high + 1.0), 2.0, anchor="end"))
         told = (
-            "Push the bars to the left. Line 0 of the last bar has moved by ten kerfs:",
-            "1 mm on the scale is 0.1 mm of kerf, the line that meets one tells 0.01 mm.",
+            say(phrases.PUSH_BARS_LEFT_LINE),
+            say(phrases.MM_SCALE_MM_KERF),
         )
         self._write("comb", *_lines_of(told, (left, low - _STEP), BARS * BAR))
 
@@ -170,7 +165,7 @@ class _Sheet:
                 f"corner-{k + 1}", rectangle(x, low + 4, x + BAR, low + 4 + BAR), inner=False, spec=replace(self._spec, overcut=overcut)
             )
             self._write(f"corner-{k + 1}", Label(f"{overcut:.2f}", (x + BAR / 2, low + 5 + BAR + 1.5), _TEXT, anchor="middle"))
-        told = ("Overcut in mm: take the least at which all four corners are cut through.",)
+        told = (say(phrases.OVERCUT_MM_TAKE_LEAST),)
         self._write("corners", *_lines_of(told, (EDGE, low - _STEP + 2), BARS * BAR))
 
     def gauges(self) -> None:
@@ -181,7 +176,7 @@ class _Sheet:
         self._cut("square-hole", rectangle(second, low, second + GAUGE, low + GAUGE), inner=True)
         middle = (first + GAUGE / 2, low + GAUGE / 2)
         self._write("square", *(Label(text, (middle[0], middle[1] - k * _STEP), _TEXT, anchor="middle") for k, text in enumerate(_GAUGED)))
-        self._write("square-hole", Label("gauge the hole: 50.00 mm", (second + GAUGE / 2, low - _STEP), _TEXT, anchor="middle"))
+        self._write("square-hole", Label(say(phrases.GAUGE_HOLE_MM), (second + GAUGE / 2, low - _STEP), _TEXT, anchor="middle"))
 
     def settings(self) -> None:
         """Crease and mark lines, each on a layer of its own."""
@@ -207,9 +202,13 @@ class _Sheet:
 
     def in_order(self) -> tuple[Drawn, ...]:
         """All of it in the order in which it is worked."""
-        kerf = f"kerf set to {self._spec.kerf:g} mm" if self._cutter == LASER else f"overcut set to {self._spec.overcut:g} mm"
+        kerf = (
+            say(phrases.KERF_SET_MM, kerf=f"{self._spec.kerf:g}")
+            if self._cutter == LASER
+            else say(phrases.OVERCUT_SET_MM, overcut=f"{self._spec.overcut:g}")
+        )
         top = self.height - 6.0
-        words = ("Test piece" if self._cutter not in (LASER, KNIFE) else f"Test piece, {kerf}: cut it before the job",)
+        words = (say(phrases.TEST_PIECE) if self._cutter not in (LASER, KNIFE) else say(phrases.TEST_PIECE_CUT_BEFORE, kerf=kerf),)
         self._write("test-piece", *(Label(text, (EDGE, top - k * 4.0), 3.0) for k, text in enumerate(words)))
         self._write("caution", Label(SHORT[self._cutter], (EDGE, 3.0), _TEXT))
         at = (0.0, 0.0)
@@ -220,7 +219,7 @@ class _Sheet:
         return tuple(found)
 
 
-_GAUGED = ("gauge the square:", "50.00 mm")
+_GAUGED = (say(phrases.GAUGE_SQUARE), "50.00 mm")
 
 
 def _lines_of(texts: Sequence[str], at: Point, width: float) -> list[Label]:

@@ -17,6 +17,7 @@ from bellowscut.advice import CAUTIONS
 from bellowscut.drawing import Label
 from bellowscut.lettering import CAPITAL, DESCENT, text_width
 from bellowscut.shapes import Point
+from bellowscut.words import cutting as words, say
 
 if TYPE_CHECKING:
     from shapely import Geometry
@@ -24,16 +25,13 @@ if TYPE_CHECKING:
 LASER, KNIFE, HAND = CUTTERS = ("laser", "knife", "hand")
 """What stock is cut with."""
 
-LEATHER_BY_LASER = (
-    "Leather by laser: chrome-tanned leather only with fume extraction and the maker's data sheet. The edge chars, and a charred edge cannot be "
-    "feathered: cut one piece, skive it, glue it and pull before the rest is cut."
-)
+LEATHER_BY_LASER = say(words.LEATHER_LASER_CHROME_TANNED)
 """Goes with every drawing of leather for a laser."""
 
 SHORT = {
-    LASER: "Never leave a laser alone. Cautions: see summary.txt",
-    KNIFE: "Keep hands away from a moving knife. Cautions: see summary.txt",
-    HAND: "Cut away from your hand. Cautions: see summary.txt",
+    LASER: say(words.NEVER_LEAVE_LASER_ALONE),
+    KNIFE: say(words.KEEP_HANDS_AWAY_FROM),
+    HAND: say(words.CUT_AWAY_FROM_YOUR),
 }
 """The line in the drawing itself."""
 

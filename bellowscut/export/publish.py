@@ -19,6 +19,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from bellowscut.errors import OutputError, UsageError
+from bellowscut.words import export as words, say
 
 SET_NAMES = re.compile(
     r"(patterns|templates)(-mm)?\.(pdf|svg|dxf)|layout\.(json|pdf)|stock-[1-9][0-9]*(-back)?(-mm)?\.(svg|dxf)"
@@ -35,13 +36,13 @@ MARKER_LIMIT = 64_000_000
 """Greatest size of a marker that is read at all [byte]."""
 
 REASONS = {
-    errno.EACCES: "permission is denied",
-    errno.EPERM: "permission is denied",
-    errno.EROFS: "the disk can only be read",
-    errno.ENOSPC: "the disk is full",
-    errno.EDQUOT: "the share of the disk allowed to this user is full",
-    errno.EBUSY: "it is in use, or a disk is mounted there",
-    errno.ENAMETOOLONG: "the name is too long",
+    errno.EACCES: say(words.PERMISSION_DENIED),
+    errno.EPERM: say(words.PERMISSION_DENIED),
+    errno.EROFS: say(words.DISK_CAN_ONLY_READ),
+    errno.ENOSPC: say(words.DISK_FULL),
+    errno.EDQUOT: say(words.SHARE_DISK_ALLOWED_USER),
+    errno.EBUSY: say(words.USE_DISK_MOUNTED_THERE),
+    errno.ENAMETOOLONG: say(words.NAME_TOO_LONG),
 }
 
 _AT_FDCWD = -100
@@ -71,7 +72,7 @@ def check_target(folder: Path, *, force: bool) -> None:
     try:
         _refuse(folder, force=force)
     except OSError as error:
-        raise OutputError(f"{folder}: cannot be written: {_reason(error)}") from error
+        raise OutputError(say(words.CANNOT_WRITTEN, folder=folder, error=_reason(error))) from error
 
 
 def publish(folder: Path, files: Mapping[str, bytes], *, force: bool) -> None:
@@ -98,7 +99,7 @@ def publish(folder: Path, files: Mapping[str, bytes], *, force: bool) -> None:
         a set could not be replaced later.
     """
     if MARKER not in files or not all(SET_NAMES.fullmatch(name) for name in files):
-        raise ValueError(f"not the files of a set: {', '.join(files) or 'none'}")
+        raise ValueError(say(words.NOT_FILES_SET, files=", ".join(files) or "none"))
     check_target(folder, force=force)
     # Made with the mode that the user's umask asks for, unlike the private folders of tempfile.
     # The name does not grow with that of the target, which may be as long as the disk allows.
@@ -111,7 +112,7 @@ def publish(folder: Path, files: Mapping[str, bytes], *, force: bool) -> None:
         with contextlib.suppress(OSError):
             _remove_set(fresh)
         if isinstance(error, OSError):
-            raise OutputError(f"{folder}: cannot be written: {_reason(error)}") from error
+            raise OutputError(say(words.CANNOT_WRITTEN, folder=folder, error=_reason(error))) from error
         raise
     try:
         # The older set is the only one sure to outlast a power cut until the disk has the new names too.
@@ -119,8 +120,8 @@ def publish(folder: Path, files: Mapping[str, bytes], *, force: bool) -> None:
         if old is not None:
             _remove_set(old)
     except OSError as error:
-        left = f"; the older set is left in {old}" if old is not None else ""
-        raise OutputError(f"{folder}: is written, but the disk gave trouble afterwards: {_reason(error)}{left}") from error
+        left = say(words.OLDER_SET_LEFT, old=old) if old is not None else ""
+        raise OutputError(say(words.WRITTEN_BUT_DISK_GAVE, folder=folder, error=_reason(error), left=left)) from error
 
 
 def _refuse(folder: Path, *, force: bool) -> None:
@@ -128,19 +129,19 @@ def _refuse(folder: Path, *, force: bool) -> None:
         mode = folder.lstat().st_mode
     except (FileNotFoundError, NotADirectoryError):
         if not folder.parent.is_dir():
-            raise UsageError(f"{folder}: cannot be made, because {folder.parent} is not a folder; make that first") from None
+            raise UsageError(say(words.CANNOT_MADE_BECAUSE_NOT, folder=folder, parent=folder.parent)) from None
         return
     if stat.S_ISLNK(mode):
-        raise UsageError(f"{folder}: is a link; name the folder itself, or another one")
+        raise UsageError(say(words.LINK_NAME_FOLDER_ITSELF, folder=folder))
     if not stat.S_ISDIR(mode):
-        raise UsageError(f"{folder}: is a file; name a folder that is not there yet")
+        raise UsageError(say(words.FILE_NAME_FOLDER_NOT, folder=folder))
     if not force:
-        raise UsageError(f"{folder}: is there already; add --force to replace the set in it, or name another folder with --out")
+        raise UsageError(say(words.THERE_ALREADY_ADD_FORCE, folder=folder))
     if Path.cwd().is_relative_to(folder.resolve()):
-        raise UsageError(f"{folder}: is the folder you are in, which cannot be replaced; name one inside it")
+        raise UsageError(say(words.FOLDER_YOU_WHICH_CANNOT, folder=folder))
     fault = _fault(folder)
     if fault:
-        raise UsageError(f"{folder}: {fault}, so it is not replaced; move that away, or name another folder with --out")
+        raise UsageError(say(words.SO_NOT_REPLACED_MOVE, folder=folder, fault=fault))
 
 
 def _fault(folder: Path) -> str:
@@ -149,9 +150,9 @@ def _fault(folder: Path) -> str:
         strangers = {entry.name: not (SET_NAMES.fullmatch(entry.name) and entry.is_file(follow_symlinks=False)) for entry in entries}
     for name in sorted(strangers):
         if strangers[name]:
-            return f"holds {name}, which is no part of a pattern set"
+            return say(words.HOLDS_WHICH_NO_PART, name=name)
     if strangers and not _is_marker(folder / MARKER):
-        return f"holds files, but no {MARKER} of a pattern set"
+        return say(words.HOLDS_FILES_BUT_NO, marker=MARKER)
     return ""
 
 

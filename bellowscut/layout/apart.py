@@ -14,6 +14,7 @@ from bellowscut.drawing import Drawn, Label, Line, Role
 from bellowscut.lettering import CAPITAL, text_width, wrapped
 from bellowscut.parts.part import Part
 from bellowscut.shapes import Point
+from bellowscut.words import layout as words, say
 
 SCALE = "scale"
 """Name of the drawing that holds the measuring bars; it has a layer of its own."""
@@ -92,7 +93,7 @@ def apart(parts: Iterable[Part], heading: Sequence[str] = ()) -> tuple[float, fl
         front = Drawn(part.id, (part.outline, *part.holes), part.lines)
         cells.append(Cell(front, _caption(part), arrow=True))
         if part.back:
-            caption = (f"{part.name}: back", "not to be cut: lay the cut board into the outline, holes on holes")
+            caption = (f"{part.name}: back", say(words.NOT_CUT_LAY_CUT))
             cells.append(Cell(Drawn(f"{part.id}-back", (), part.back), caption))
     return lay(cells, heading)
 
@@ -101,7 +102,7 @@ def _caption(part: Part) -> tuple[str, ...]:
     number = f"cut {part.pieces}" + (f" ({part.count} and {part.spare} spare)" if part.spare else "")
     size = box(Drawn(part.id, (part.outline,)))
     measure = f"{size[2] - size[0]:.1f} x {size[3] - size[1]:.1f} mm"
-    face = f"{part.side} side shown" if part.side in ("flesh", "grain") else f"{part.side} shown"
+    face = say(words.SIDE_SHOWN, side=part.side) if part.side in ("flesh", "grain") else f"{part.side} shown"
     return (part.name, f"{number}, {part.material}", f"{measure}, {face}", *((part.note,) if part.note else ()))
 
 
@@ -218,7 +219,7 @@ class _Box:
         return replace(moved, lines=(*moved.lines, *lines), labels=(*moved.labels, *labels))
 
 
-_ALONG = "least stretch"
+_ALONG = say(words.LEAST_STRETCH)
 
 
 def _arrow(left: Point) -> tuple[Line, ...]:

@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from bellowscut.errors import UsageError
 from bellowscut.layout.clearance import clearing_shift, simplified, turned
 from bellowscut.shapes import Point, bounds, signed_area
+from bellowscut.words import layout as words, say
 
 COARSE = 0.1
 """How far an outline may be simplified before it is packed [mm]; the gap grows by as much."""
@@ -162,7 +163,7 @@ class _Packer:
                 if form.wide <= self._width and form.tall <= self._height:
                     fitting[turn] = form
             if not fitting:
-                raise UsageError(f"{piece.id} is larger than the sheet's area of {width:.0f} x {height:.0f} mm")
+                raise UsageError(say(words.LARGER_THAN_SHEET_AREA, id=piece.id, width=f"{width:.0f}", height=f"{height:.0f}"))
             self._forms.append(fitting)
 
     def run(self, turns: tuple[int, ...]) -> _Run:

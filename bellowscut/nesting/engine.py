@@ -17,6 +17,7 @@ from bellowscut.nesting.nofit import pose
 from bellowscut.nesting.roll import shortest
 from bellowscut.nesting.verify import faults
 from bellowscut.shapes import signed_area
+from bellowscut.words import nesting as words, say
 
 UNITS_A_SECOND = 800.0
 """Units of work in a second of the caller's patience [1/s]."""
@@ -64,7 +65,7 @@ def lay_out(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float = 1
     result = _result(sheets, wanted, method)
     broken = faults(stocks, orders, result)
     if broken:
-        raise RuntimeError(f"the layout breaks a rule, which is a fault of the program: {broken[0]}")
+        raise RuntimeError(say(words.LAYOUT_BREAKS_RULE_WHICH, broken=broken[0]))
     budget.close()
     return result
 
@@ -74,14 +75,14 @@ Sheet = tuple[Stock, Laid, float | None]
 
 def _check(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float) -> None:
     if len({stock.id for stock in stocks}) < len(stocks):
-        raise ValueError("stocks: every stock needs an id of its own")
+        raise ValueError(say(words.STOCKS_EVERY_STOCK_NEEDS))
     shapes = {order.shape.id: order.shape for order in orders}
     if any(shapes[order.shape.id] != order.shape for order in orders):
-        raise ValueError("orders: two different shapes have the same id")
+        raise ValueError(say(words.ORDERS_TWO_DIFFERENT_SHAPES))
     if not seconds > 0:
-        raise ValueError(f"seconds: is {seconds}; it must be above 0")
+        raise ValueError(say(words.SECONDS_MUST_ABOVE, seconds=seconds))
     if any(stock.is_roll for stock in stocks) and any(order.count is None for order in orders):
-        raise ValueError("orders: as many as fit has no end on a roll; give a count")
+        raise ValueError(say(words.ORDERS_MANY_FIT_HAS))
 
 
 def _merged(orders: Sequence[Order]) -> list[Wanted]:

@@ -14,6 +14,7 @@ from bellowscut.nesting.fill import Candidate, Filler, finish, search, split
 from bellowscut.nesting.greedy import DIRECTIONS, Laid, lay
 from bellowscut.nesting.model import Shape
 from bellowscut.nesting.squeeze import squeeze
+from bellowscut.words import nesting as words, say
 
 ROWS = 0.55
 """Share of the work that goes into rows and loose pieces, before more are squeezed in [-]."""
@@ -61,7 +62,7 @@ def fill_field(field: Field, wanted: list[Wanted], budget: Budget) -> tuple[Laid
     active = [want for want in wanted if want.count != 0]
     for number, want in enumerate(active):
         laid = fill_shape(field, laid, want, budget.part(budget.left * ROWS / (len(active) - number)))
-    method = "rows and loose pieces"
+    method = say(words.ROWS_LOOSE_PIECES)
     loose = _greedy(field, active) if len(active) > 1 or (active and active[0].count is not None) else None
     if loose is not None and _worth(loose) > _worth(laid):
         laid, method = loose, "bottom-left"

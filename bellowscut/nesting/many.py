@@ -10,6 +10,7 @@ from bellowscut.nesting.fill_mixed import Wanted, fill_field
 from bellowscut.nesting.greedy import Laid
 from bellowscut.nesting.model import Stock
 from bellowscut.shapes import signed_area
+from bellowscut.words import nesting as words, say
 
 Sheet = tuple[Stock, Laid, float | None]
 
@@ -55,7 +56,7 @@ def fewest(stocks: Sequence[Stock], wanted: list[Wanted], budget: Budget) -> tup
             best = (key, sheets, left)
     if best is None:
         return [], wanted, ""
-    return best[1], best[2], f"stock after stock, {len(best[1])} used"
+    return best[1], best[2], say(words.STOCK_AFTER_STOCK_USED, number=len(best[1]))
 
 
 def _ways(stocks: Sequence[Stock]) -> list[list[Stock]]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from bellowscut.shapes import Point, cos_sin, signed_area
+from bellowscut.words import nesting as words, say
 
 Polygon = tuple[Point, ...]
 
@@ -20,16 +21,16 @@ NO_BARS: Mapping[str, tuple[Polygon, ...]] = MappingProxyType({})
 def _check_outline(name: str, points: Polygon) -> None:
     """Refuse an outline that encloses nothing or holds a number that is not finite."""
     if len(points) < 3:
-        raise ValueError(f"{name}: an outline needs at least 3 points, not {len(points)}")
+        raise ValueError(say(words.OUTLINE_NEEDS_LEAST_POINTS, name=name, number=len(points)))
     if not all(math.isfinite(value) for point in points for value in point):
-        raise ValueError(f"{name}: every coordinate must be a finite number of millimetres")
+        raise ValueError(say(words.EVERY_COORDINATE_MUST_FINITE, name=name))
     if abs(signed_area(points)) < 1e-6:
-        raise ValueError(f"{name}: the outline encloses no area")
+        raise ValueError(say(words.OUTLINE_ENCLOSES_NO_AREA, name=name))
 
 
 def _check_length(name: str, value: float) -> None:
     if not (math.isfinite(value) and value >= 0):
-        raise ValueError(f"{name}: is {value}; it must be a length of 0 mm or more")
+        raise ValueError(say(words.MUST_LENGTH_MM_MORE, name=name, value=value))
 
 
 @dataclass(frozen=True)
@@ -52,7 +53,7 @@ class AnyTurn:
 
     def __post_init__(self) -> None:
         if not (math.isfinite(self.centre) and 0 <= self.tolerance <= 180):
-            raise ValueError(f"turn: tolerance is {self.tolerance}; it must be 0 to 180 degrees about a finite middle")
+            raise ValueError(say(words.TURN_TOLERANCE_MUST_DEGREES, tolerance=self.tolerance))
 
     def allows(self, turn: float) -> bool:
         """Whether a turn [deg] is within the tolerance."""
@@ -95,11 +96,11 @@ class Shape:
         import shapely
 
         if not shapely.Polygon(self.points).is_valid:
-            raise ValueError(f"shape {self.id}: the outline crosses or touches itself")
+            raise ValueError(say(words.SHAPE_OUTLINE_CROSSES_TOUCHES, id=self.id))
         if isinstance(self.turns, tuple) and not self.turns:
-            raise ValueError(f"shape {self.id}: at least one turn must be allowed")
+            raise ValueError(say(words.SHAPE_LEAST_ONE_TURN, id=self.id))
         if isinstance(self.turns, tuple) and not all(math.isfinite(turn) for turn in self.turns):
-            raise ValueError(f"shape {self.id}: every turn must be a finite number of degrees")
+            raise ValueError(say(words.SHAPE_EVERY_TURN_MUST, id=self.id))
 
     def area(self) -> float:
         """Enclosed area [mm^2]."""
@@ -158,11 +159,11 @@ class Stock:
             import shapely
 
             if not shapely.Polygon(self.outline).is_valid:
-                raise ValueError(f"stock {self.id}: the outline crosses or touches itself")
+                raise ValueError(say(words.STOCK_OUTLINE_CROSSES_TOUCHES, id=self.id))
         elif not (math.isfinite(self.width) and self.width > 0):
-            raise ValueError(f"stock {self.id}: width is {self.width}; it must be above 0 mm")
+            raise ValueError(say(words.STOCK_WIDTH_MUST_ABOVE, id=self.id, width=self.width))
         for flaw in (*self.flaws, *(zone for zones in self.barred.values() for zone in zones)):
-            _check_outline(f"stock {self.id}: flaw or barred zone", flaw)
+            _check_outline(say(words.STOCK_FLAW_BARRED_ZONE, id=self.id), flaw)
 
     @property
     def is_roll(self) -> bool:
@@ -187,7 +188,7 @@ class Order:
 
     def __post_init__(self) -> None:
         if self.count is not None and self.count < 0:
-            raise ValueError(f"order of {self.shape.id}: count is {self.count}; it must be 0 or more")
+            raise ValueError(say(words.ORDER_COUNT_MUST_MORE, id=self.shape.id, count=self.count))
 
 
 @dataclass(frozen=True)

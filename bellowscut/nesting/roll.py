@@ -11,6 +11,7 @@ from bellowscut.nesting.fill_mixed import Wanted, fill_field
 from bellowscut.nesting.greedy import DIRECTIONS, Laid, lay
 from bellowscut.nesting.model import Stock
 from bellowscut.nesting.shorten import shorten
+from bellowscut.words import nesting as words, say
 
 REFILLED, REFILLS = 0.2, 8
 """Share of the work that goes into filling shorter lengths anew, and how often that is tried [-]."""
@@ -40,7 +41,7 @@ def shortest(stock: Stock, wanted: list[Wanted], budget: Budget) -> tuple[Laid, 
     """
     wanted = [want for want in wanted if want.count and _fits(stock, want)]
     if not wanted:
-        return Laid(), 0.0, "nothing fits"
+        return Laid(), 0.0, say(words.NOTHING_FITS)
     best, method = _first(stock, wanted, budget)
     best, method = _refilled(stock, wanted, budget, best, method)
     pressed = shorten(stock, [want.shape for want in wanted], best, budget)

@@ -10,6 +10,7 @@ import shapely
 from shapely import STRtree
 
 from bellowscut.nesting.model import Order, Placement, Result, Stock
+from bellowscut.words import nesting as words, say
 
 TOLERANCE = 1e-6
 """How much less than a wanted distance still passes [mm]: rounding, not play."""
@@ -38,10 +39,10 @@ def faults(stocks: Sequence[Stock], orders: Sequence[Order], result: Result) -> 
     groups: dict[str, list[tuple[int, Placement]]] = {}
     for number, placement in enumerate(result.placements):
         if placement.stock not in known or placement.part not in shapes:
-            found.append(f"piece {number}: no such stock or part: {placement.stock}, {placement.part}")
+            found.append(say(words.PIECE_NO_SUCH_STOCK, number=number, stock=placement.stock, part=placement.part))
             continue
         if not shapes[placement.part].allows(placement.turn):
-            found.append(f"piece {number} ({placement.part}): turn {placement.turn} is not allowed")
+            found.append(say(words.PIECE_TURN_NOT_ALLOWED, number=number, part=placement.part, turn=placement.turn))
         groups.setdefault(placement.stock, []).append((number, placement))
     lengths = dict(result.lengths)
     for name, members in groups.items():
@@ -66,7 +67,7 @@ def _counts(orders: Sequence[Order], result: Result) -> list[str]:
     for part, count in wanted.items():
         total = laid[part] + left.get(part, 0)
         if total != count and not (part in open_ended and total > count):
-            found.append(f"{part}: {laid[part]} laid and {left.get(part, 0)} left over of {count} ordered")
+            found.append(say(words.LAID_LEFT_OVER_ORDERED, part=part, laid=laid[part], get=left.get(part, 0), count=count))
     return found
 
 
@@ -80,22 +81,22 @@ def _on_stock(stock: Stock, polygons: np.ndarray, kinds: np.ndarray, numbers: li
         one, other = tree.query(polygons, predicate="intersects")
     for i, j in zip(one.tolist(), other.tolist(), strict=True):
         if i < j and (stock.gap > TOLERANCE or _overlap(polygons[i], polygons[j])):
-            found.append(f"{stock.id}: pieces {numbers[i]} and {numbers[j]} are closer than {stock.gap} mm")
+            found.append(say(words.PIECES_CLOSER_THAN_MM, id=stock.id, numbers=numbers[i], numbers_2=numbers[j], gap=stock.gap))
     if stock.width is None:
         area = shapely.Polygon(stock.outline)
     elif length is None:
-        return [*found, f"{stock.id}: the length used is not told"]
+        return [*found, say(words.LENGTH_USED_NOT_TOLD, id=stock.id)]
     else:
         area = shapely.box(0, 0, length, stock.width)
     outside = ~shapely.covers(area.buffer(TOLERANCE, join_style="mitre"), polygons)
     near = shapely.dwithin(polygons, area.exterior, stock.margin - TOLERANCE) if stock.margin > TOLERANCE else np.zeros(len(polygons), bool)
-    found.extend(f"{stock.id}: piece {numbers[i]} is not inside the margin" for i in np.flatnonzero(outside | near))
+    found.extend(say(words.PIECE_NOT_INSIDE_MARGIN, id=stock.id, numbers=numbers[i]) for i in np.flatnonzero(outside | near))
     for flaw in stock.flaws:
-        found += _clear_of(shapely.Polygon(flaw), polygons, numbers, stock.flaw_gap, f"{stock.id}: piece {{}} is too near a flaw")
+        found += _clear_of(shapely.Polygon(flaw), polygons, numbers, stock.flaw_gap, say(words.PIECE_TOO_NEAR_FLAW, id=stock.id))
     for kind, zones in stock.barred.items():
         chosen = np.flatnonzero(kinds == kind)
         for zone in zones:
-            text = f"{stock.id}: piece {{}} lies where {kind} is barred"
+            text = say(words.PIECE_LIES_WHERE_BARRED, id=stock.id, kind=kind)
             found += _clear_of(shapely.Polygon(zone), polygons[chosen], [numbers[i] for i in chosen], 0.0, text)
     return found
 

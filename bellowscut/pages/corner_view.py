@@ -16,6 +16,7 @@ from bellowscut.pages.corner_space import CornerSpace, Face, Space, frame_sizes,
 from bellowscut.pages.furniture import Box
 from bellowscut.pages.leaders import LETTERS, Callout, callouts, widest
 from bellowscut.shapes import Point, bounds
+from bellowscut.words import say, views as words
 
 SEAM = 0.35
 """Where a strip is peeled back its end slants by this share of the fold depth [-]."""
@@ -255,14 +256,14 @@ def named(view: CornerSpace) -> list[Callout]:
     # Under the lowest ridge there is a valley at the frame only where the end cards stand on a ridge.
     valley = Face(False, first, up=True) if bellows.valley_ends else left[0]
     middle = view.on_card(Face(True, first, up=True), view.leg(depth * 0.62), depth * 0.62)
-    hinge = "over the valley" if profile.hinge.valley_side == "outside" else "inside, dashed"
+    hinge = say(words.OVER_VALLEY) if profile.hinge.valley_side == "outside" else say(words.INSIDE_DASHED)
     found = [
         Callout("Card", at(left[0], 0.8 * reach[False] + 0.2 * view.leg(depth / 2), depth * 0.5), False),
-        Callout("Gusset\nat the corner", view.seen((-0.35 * middle[0], middle[1], middle[2])), False),
+        Callout(say(words.GUSSET_CORNER), view.seen((-0.35 * middle[0], middle[1], middle[2])), False),
         Callout(f"Hinge\n{hinge}", at(valley, 0.86 * reach[False], depth - bellows.valley_gap / 4), False),
         Callout("Frame", view.seen(view.place(False, 0.94 * reach[False], out, view.base - tall * 0.6)), False),
-        Callout("Edge strip\nover the ridge", at(Face(True, first, up=True), 0.82 * reach[True], profile.edge_strip.lap * 0.4), True),
-        Callout("End strip\nframe to card", view.seen(view.place(True, 0.8 * reach[True], out, view.base - cover * 0.5)), True),
+        Callout(say(words.EDGE_STRIP_OVER_RIDGE), at(Face(True, first, up=True), 0.82 * reach[True], profile.edge_strip.lap * 0.4), True),
+        Callout(say(words.END_STRIP_FRAME_CARD), view.seen(view.place(True, 0.8 * reach[True], out, view.base - cover * 0.5)), True),
     ]
     if profile.facing is not None:
         found.append(Callout("Facing", at(right[-2], 0.7 * reach[True], depth * 0.6), True))
@@ -270,14 +271,14 @@ def named(view: CornerSpace) -> list[Callout]:
         pair = profile.facing is not None and profile.facing.span == "pair"
         along = (lap_edge(bellows, view.corner, depth) + begun_facing(view)) / 2 if pair else 0.6 * reach[True]
         up = min(0.3 * profile.valley_strip.lap, 0.6 if profile.facing is not None else depth)
-        found.append(Callout("Valley strip", at(Face(True, valley.ridge, valley.up), along, depth - up), True))
+        found.append(Callout(say(words.VALLEY_STRIP), at(Face(True, valley.ridge, valley.up), along, depth - up), True))
     if profile.ridge_cloth is not None:
         lap = min(profile.ridge_cloth.lap, depth)
-        found.append(Callout("Ridge cloth\nunder the strip", at(Face(False, first, up=False), 0.9 * reach[False], lap * 0.4), False))
+        found.append(Callout(say(words.RIDGE_CLOTH_UNDER_STRIP), at(Face(False, first, up=False), 0.9 * reach[False], lap * 0.4), False))
     if profile.corner_patch is not None:
         patch = profile.corner_patch
         along = min(0.4 * patch.length, reach[True])
-        found.append(Callout("Corner patch", at(Face(True, first, up=False), along, patch.width * 0.2), True))
+        found.append(Callout(say(words.CORNER_PATCH), at(Face(True, first, up=False), along, patch.width * 0.2), True))
     return found
 
 

@@ -20,6 +20,7 @@ from bellowscut.pages.template_base import CLEAR, HOLE, NO_HOLE, RIM, STEP, face
 from bellowscut.parts.gusset import template_window
 from bellowscut.parts.part import Part
 from bellowscut.shapes import Point, bounds, rounded
+from bellowscut.words import say, templates as words
 
 BAR = 10.0
 """Least height of the bar across the valley [mm]."""
@@ -66,7 +67,7 @@ def gusset_template(bellows: Bellows, part: Part) -> Cell:
     bar = _bar(shape, low, texts)
     if len(bar.labels) > MOST_LINES:
         ruled = tuple(line for line in part.lines if line.role is not Role.SKIVE and line.points[0][0] != line.points[1][0])
-        return plain_template(replace(part, lines=ruled), "ends of the card edges, too small for a window")
+        return plain_template(replace(part, lines=ruled), say(words.ENDS_CARD_EDGES_TOO))
     openings = [_window(shape, sides, bar, up) for up in ((1,) if part.kind == "half-gusset" else (1, -1))]
     windows = tuple(rounded(points, (PENCIL,) * len(points))[0] for points in openings if points)
     lines = [Line(Role.MARK, line.points) for line in part.lines if line.role is Role.MARK and is_level(line) and line.points[0][1] != 0]
@@ -75,8 +76,8 @@ def gusset_template(bellows: Bellows, part: Part) -> Cell:
     if not windows:
         lines += _card_lines(shape, sides, bar)
     holes = (hole_at(bar.hole),) if bar.hole else ()
-    told = "pencil the card edges through it" if windows else "card edges as lines, too narrow for a window"
-    caption = (part.name, use_of(part), told, *(() if holes else ("hang it by its window" if windows else NO_HOLE,)))
+    told = say(words.PENCIL_CARD_EDGES_THROUGH) if windows else say(words.CARD_EDGES_LINES_TOO)
+    caption = (part.name, use_of(part), told, *(() if holes else (say(words.HANG_WINDOW) if windows else NO_HOLE,)))
     return Cell(Drawn(part.id, (part.outline, *windows, *holes), tuple(lines), bar.labels), caption, arrow=True)
 
 

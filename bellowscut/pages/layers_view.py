@@ -16,6 +16,7 @@ from bellowscut.pages.furniture import Box
 from bellowscut.pages.leaders import Callout, callouts
 from bellowscut.shapes import Point
 from bellowscut.units import plain_number
+from bellowscut.words import say, views as words
 
 ANGLE = math.radians(50)
 """Card angle of the picture [rad]."""
@@ -181,14 +182,14 @@ class LayersView:
         profile = self.bellows.profile
         lap = self.lap(profile.hinge.lap)
         self.fill(self.ridge.band(lap, -CLOTH, 0.0), Tint.CLOTH)
-        name = "Ridge hinge"
+        name = say(words.RIDGE_HINGE)
         self.calls.append(self._named(name, profile.hinge.material, self.ridge.on(True, lap * 0.7, -CLOTH / 2), True))
         if profile.hinge.valley_side == "outside":
             self.fill(self.valley.band(lap, CARD, CARD + CLOTH), Tint.CLOTH)
-            spot, name = self.valley.on(True, lap * 0.8, CARD + CLOTH / 2), "Valley hinge"
+            spot, name = self.valley.on(True, lap * 0.8, CARD + CLOTH / 2), say(words.VALLEY_HINGE)
         else:
             self.fill(self.valley.band(lap, -CLOTH, 0.0), Tint.CLOTH)
-            spot, name = self.valley.on(True, lap * 0.5, -CLOTH / 2), "Valley hinge"
+            spot, name = self.valley.on(True, lap * 0.5, -CLOTH / 2), say(words.VALLEY_HINGE)
         self.calls.append(self._named(name, profile.hinge.material, spot, True))
         frame = profile.frame_hinge
         if frame is not None:
@@ -199,7 +200,7 @@ class LayersView:
             if self.starts_at_valley:
                 points = [(0.0, down), (CLOTH, down), (CLOTH, self.start.at[1] - CLOTH * 0.3)]
             self.fill((*points, *card), Tint.CLOTH)
-            self.calls.append(self._named("Frame hinge", frame.material, (CLOTH / 2, (down + self.start.at[1]) / 2), False))
+            self.calls.append(self._named(say(words.FRAME_HINGE), frame.material, (CLOTH / 2, (down + self.start.at[1]) / 2), False))
 
     def _outside(self) -> None:
         profile = self.bellows.profile
@@ -209,17 +210,19 @@ class LayersView:
             lap = self.lap(profile.valley_strip.lap) + CARD / math.tan(ANGLE)
             self.fill(self.valley.band(lap, low, low + LEATHER), Tint.LEATHER)
             spot = self.valley.on(not self.starts_at_valley, lap * 0.85, low + LEATHER / 2)
-            self.calls.append(self._named("Valley strip", profile.valley_strip.material, spot, not self.starts_at_valley))
+            self.calls.append(self._named(say(words.VALLEY_STRIP), profile.valley_strip.material, spot, not self.starts_at_valley))
         lap = self.lap(profile.edge_strip.lap)
         if profile.ridge_cloth is not None:
             base = CARD + CLOTH
         self.fill(self.ridge.band(lap, CARD, base + STRIP, SLANT), Tint.STRIP)
-        self.calls.append(self._named("Edge strip", profile.edge_strip.material, self.ridge.on(True, lap * 0.45, base + STRIP / 2), True))
+        self.calls.append(
+            self._named(say(words.EDGE_STRIP), profile.edge_strip.material, self.ridge.on(True, lap * 0.45, base + STRIP / 2), True)
+        )
         if profile.ridge_cloth is not None:
             cloth = self.lap(profile.ridge_cloth.lap)
             self.fill(self.ridge.band(min(cloth, lap - SLANT), CARD, base), Tint.CLOTH)
             self.calls.append(
-                self._named("Ridge cloth", profile.ridge_cloth.material, self.ridge.on(False, cloth * 0.2, CARD + CLOTH / 2), True)
+                self._named(say(words.RIDGE_CLOTH), profile.ridge_cloth.material, self.ridge.on(False, cloth * 0.2, CARD + CLOTH / 2), True)
             )
         self._end_strip()
 
@@ -252,7 +255,7 @@ class LayersView:
             card = [self.start.on(True, lap - SLANT, CARD + STRIP), self.start.on(True, lap, CARD), self.start.on(True, 0.0, CARD)]
             bend = [(CARD * math.cos(ANGLE) + STRIP * math.sin(a), top + STRIP * math.cos(a)) for a in (0.0, 0.3, 0.6, math.pi / 2 - ANGLE)]
             self.fill((*on_frame, *bend, *card, (0.0, top)), Tint.STRIP)
-        self.calls.append(self._named("End strip", spec.material, (-cover * 0.45, top + STRIP / 2), False))
+        self.calls.append(self._named(say(words.END_STRIP), spec.material, (-cover * 0.45, top + STRIP / 2), False))
 
     def _facings(self) -> None:
         profile = self.bellows.profile

@@ -11,8 +11,9 @@ from bellowscut.pages.furniture import Box
 from bellowscut.section import Packing, Section, side_name
 from bellowscut.shapes import Point, bounds, centroid, inset
 from bellowscut.units import plain_number
+from bellowscut.words import say, views as words
 
-LOOKING = "Looking into the bellows from outside the first (right-hand) end; sides run counter-clockwise."
+LOOKING = say(words.LOOKING_INTO_BELLOWS_FROM)
 
 LETTER, SMALL, TEXT = 4.0, 2.5, 3.0
 """Letters of the sides, of the corners, and of what is said under the picture [mm]."""
@@ -182,14 +183,14 @@ def section_words(bellows: Bellows, at: Point, width: float) -> tuple[list[Item]
 def section_sentences(bellows: Bellows) -> tuple[tuple[str, bool], ...]:
     """The sentences under the section, and whether each is heavy."""
     section = bellows.section
-    found = [(LOOKING, False), ("Mark side A (black notch) on both frames before anything comes apart.", True)]
+    found = [(LOOKING, False), (say(words.MARK_SIDE_BLACK_NOTCH), True)]
     if _valley(bellows):
-        found.append(("Dashed: the valley lines, closed.", False))
-    found += [(f"Frame {_sizes(section.frame_sides)}.", False), (f"Ridge lines {_sizes(section.sides)}.", False)]
+        found.append((say(words.DASHED_VALLEY_LINES_CLOSED), False))
+    found += [(f"Frame {_sizes(section.frame_sides)}.", False), (say(words.RIDGE_LINES, sides=_sizes(section.sides)), False)]
     for end in ("right", "left"):
         packed = [packing for packing in section.packing if packing.end == end]
         if packed:
-            found.append((f"Pack the {ENDS[end]} frame: {_packing(packed)}.", True))
+            found.append((say(words.PACK_FRAME, ends=ENDS[end], packed=_packing(packed)), True))
     return tuple(found)
 
 
@@ -200,7 +201,7 @@ def _packing(packed: list[Packing]) -> str:
 def _sizes(lengths: tuple[float, ...]) -> str:
     """Side lengths, once when all are alike."""
     if max(lengths) - min(lengths) < 0.005:
-        return f"{len(lengths)} sides of {plain_number(lengths[0], 2)} mm"
+        return say(words.SIDES_MM, number=len(lengths), lengths=plain_number(lengths[0], 2))
     if len(lengths) > 3 and len(lengths) % 2 == 0:
         half = len(lengths) // 2
         if all(abs(lengths[i] - lengths[i + half]) < 0.005 for i in range(half)):

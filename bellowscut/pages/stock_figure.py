@@ -17,6 +17,7 @@ from bellowscut.pages.stock_rows import Row, barred_words
 from bellowscut.pages.stock_scale import Box, Frame, rulers
 from bellowscut.shapes import Point, bounds, clipped
 from bellowscut.stock.model import Laid, Polygon, StockPiece
+from bellowscut.words import say, stock_pages as texts
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -197,7 +198,7 @@ def clear_label(stock: StockPiece, points: Polygon) -> Label | None:
     """The size of what is left, within its rectangle on the paper [mm]; None where that is too small."""
     (ax, ay), (bx, by) = points[0], points[1]
     slope = readable(math.degrees(math.atan2(by - ay, bx - ax)))
-    for text in (f"left over: {size_of_clear(stock)}", f"left {size_of_clear(stock)}", size_of_clear(stock)):
+    for text in (say(texts.LEFT_OVER, size_of_clear=size_of_clear(stock)), f"left {size_of_clear(stock)}", size_of_clear(stock)):
         for size in (3.2, 2.8, 2.5):
             for angle in dict.fromkeys((0.0, 90.0, slope, readable(slope + 90.0))):
                 place = opening(points, (), text_width(text, size), size * CAPITAL, 0.9, angle)

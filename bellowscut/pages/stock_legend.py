@@ -12,6 +12,7 @@ from bellowscut.pages.stock_letters import zones
 from bellowscut.pages.stock_rows import Row, barred_words
 from bellowscut.shapes import Point
 from bellowscut.stock.model import StockPiece
+from bellowscut.words import say, stock_pages as texts
 
 NAME, SMALL = 3.0, 2.6
 """Letters of a name and of the rest [mm]."""
@@ -163,11 +164,15 @@ def legend(stock: StockPiece, rows: Sequence[Row], names: Sequence[str], width: 
         entries.append(Entry("piece", row.letter, count, row.tint, wrapped(row.name, NAME, room, bold=True), told))
     if stock.flaws:
         many = len(stock.flaws) > 1
-        entries.append(Entry("flaw", "", "", Tint.WHITE, (), wrapped("flaws: keep clear" if many else "flaw: keep clear", SMALL, text)))
+        entries.append(
+            Entry("flaw", "", "", Tint.WHITE, (), wrapped(say(texts.FLAWS_KEEP_CLEAR) if many else say(texts.FLAW_KEEP_CLEAR), SMALL, text))
+        )
     barred = dict.fromkeys(barred_words(kinds) for _, kinds in zones(stock.bars))
     entries += [Entry("barred", "", "", Tint.PALE, (), wrapped(said, SMALL, text)) for said in barred]
     if stock.left.clear:
-        entries.append(Entry("left", "", "", Tint.WHITE, (), wrapped(f"left over, the largest: {size_of_clear(stock)}", SMALL, text)))
+        entries.append(
+            Entry("left", "", "", Tint.WHITE, (), wrapped(say(texts.LEFT_OVER_LARGEST, size_of_clear=size_of_clear(stock)), SMALL, text))
+        )
     return Legend(tuple(entries), column, columns)
 
 

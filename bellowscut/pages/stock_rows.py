@@ -9,6 +9,7 @@ from itertools import count, product
 from bellowscut.drawing import Tint
 from bellowscut.shapes import bounds
 from bellowscut.stock.model import Laid, Layout, StockPiece
+from bellowscut.words import say, stock_pages as texts
 
 LETTERS = "PRSTUVWXYZKMNH"
 """Letters of the sorts, none with a tail, from where the letters of sides seldom reach."""
@@ -18,17 +19,17 @@ TINTS = (Tint.PAPER, Tint.CLOTH, Tint.CARD, Tint.CLOTH_SHADE, Tint.PALE)
 
 KINDS = {
     "gusset": "gussets",
-    "end-gusset": "end gussets",
-    "half-gusset": "half gussets",
-    "edge-strip": "edge strips",
-    "end-strip": "end strips",
+    "end-gusset": say(texts.END_GUSSETS),
+    "half-gusset": say(texts.HALF_GUSSETS),
+    "edge-strip": say(texts.EDGE_STRIPS),
+    "end-strip": say(texts.END_STRIPS),
     "hinge": "hinges",
-    "frame-hinge": "frame hinges",
-    "valley-strip": "valley strips",
-    "ridge-cloth": "ridge cloths",
-    "corner-patch": "corner patches",
+    "frame-hinge": say(texts.FRAME_HINGES),
+    "valley-strip": say(texts.VALLEY_STRIPS),
+    "ridge-cloth": say(texts.RIDGE_CLOTHS),
+    "corner-patch": say(texts.CORNER_PATCHES),
     "card": "cards",
-    "card-run": "card runs",
+    "card-run": say(texts.CARD_RUNS),
     "facing": "facings",
     "gasket": "gaskets",
 }

@@ -13,6 +13,7 @@ from bellowscut.pages.setter import GAP, HEADING, Setter
 from bellowscut.pages.stock_head import LINE, TEXT, edged, head
 from bellowscut.stock.model import Layout, Need
 from bellowscut.stock.words import amount, full, left_words, percent
+from bellowscut.words import say, stock_pages as phrases
 
 ROW, FURTHER = 4.7, 3.7
 """Height of a row, and of each further line of it [mm]."""
@@ -48,13 +49,13 @@ def summary_pages(
         Sentences on bed, speed and time of the cutter.
     """
     setter = _Setter(layout, paper)
-    setter.sentences("Before you cut", layout.notes)
+    setter.sentences(say(phrases.BEFORE_YOU_CUT), layout.notes)
     setter.materials(needs, currency, digits)
     setter.instruments()
     setter.sentences("Cutting", machine, edge=False)
-    setter.sentences("Take care", cautions, edge=False)
-    setter.sentences("How it was found", [layout.method] if layout.method else [], edge=False)
-    titles = ("Layout", *(f"Layout, page {k}" for k in range(2, len(setter.done) + 1)))
+    setter.sentences(say(phrases.TAKE_CARE), cautions, edge=False)
+    setter.sentences(say(phrases.HOW_WAS_FOUND), [layout.method] if layout.method else [], edge=False)
+    titles = ("Layout", *(say(phrases.LAYOUT_PAGE, k=k) for k in range(2, len(setter.done) + 1)))
     return tuple(Page(*paper, title, tuple(items)) for title, items in zip(titles, setter.done, strict=True))
 
 
@@ -79,8 +80,8 @@ class _Setter(Setter):
         names, marks = self.layout.names, self.layout.fingerprints
         first = not self.done
         alone = len(names) == 1
-        name = names[0] if alone else f"{len(names)} instruments together"
-        sub = "Where each piece is cut from" if first else "Where each piece is cut from, continued"
+        name = names[0] if alone else say(phrases.INSTRUMENTS_TOGETHER, number=len(names))
+        sub = say(phrases.WHERE_EACH_PIECE_CUT) if first else say(phrases.WHERE_EACH_PIECE_CUT_FROM)
         mark = f"fingerprint {marks[0]}" if alone and marks else ""
         items, self.y = head(self.paper, name, largest=7.0 if first else 4.4, sub=sub, mark=mark)
         self.done.append(items)
@@ -122,19 +123,19 @@ class _Setter(Setter):
         """The table of materials, its rows followed by those of their stock."""
         lines = []
         for need in needs:
-            cost = "no price" if need.cost is None else f"{need.cost:.{digits}f} {currency}"
+            cost = say(phrases.NO_PRICE) if need.cost is None else f"{need.cost:.{digits}f} {currency}"
             count = sum(len(stock.laid) for stock in need.stock)
             lines.append(_Line(need.material.name, (amount(need), str(count), percent(full(need.stock)), cost), bold=True))
             several = len(need.stock) > 1
             for stock in need.stock:
                 name = stock.id if stock.label == need.material.name else f"{stock.id}, {stock.label}"
                 cells = ("", str(len(stock.laid)), percent(full([stock])), "") if several else ("", "", "", "")
-                lines.append(_Line(f"{name}: {left_words(stock)} left over", cells))
+                lines.append(_Line(say(phrases.LEFT_OVER_2, name=name, left_words=left_words(stock)), cells))
         known = [need.cost for need in needs if need.cost is not None]
         if needs:
-            total = f"{sum(known, Decimal(0)):.{digits}f} {currency}" if len(known) == len(needs) else "not known: a price is missing"
-            lines.append(_Line("Material in all", ("", "", "", total), bold=True))
-        self.table("To cut into", ("", "pieces", "full", "cost"), lines)
+            total = f"{sum(known, Decimal(0)):.{digits}f} {currency}" if len(known) == len(needs) else say(phrases.NOT_KNOWN_PRICE_MISSING)
+            lines.append(_Line(say(phrases.MATERIAL_ALL), ("", "", "", total), bold=True))
+        self.table(say(phrases.CUT_INTO), ("", "pieces", "full", "cost"), lines)
 
     def table(self, title: str, heads: Sequence[str], lines: Sequence[_Line]) -> None:
         """Rows in columns, each column as wide as it must be and the names in what is left."""

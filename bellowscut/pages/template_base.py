@@ -5,6 +5,7 @@ from __future__ import annotations
 from bellowscut.drawing import Line
 from bellowscut.parts.part import Part
 from bellowscut.shapes import Outline, Point
+from bellowscut.words import say, templates as words
 
 RIM = 3.0
 """Least width of what is left between two cuts [mm], from memory: narrower ply breaks."""
@@ -21,7 +22,7 @@ STEP = 1.35
 MOST_PLACES = 3
 """More sides or corners than this are not all engraved [-]."""
 
-NO_HOLE = "too small for a hole to hang it by"
+NO_HOLE = say(words.TOO_SMALL_HOLE_HANG)
 
 
 def name_of(part: Part) -> str:
@@ -33,7 +34,7 @@ def name_of(part: Part) -> str:
 
 def face_of(part: Part) -> str:
     """Which face of the leather to lay up."""
-    return f"{part.side} side up" if part.side in ("flesh", "grain") else f"{part.side} up"
+    return say(words.SIDE_UP, side=part.side) if part.side in ("flesh", "grain") else f"{part.side} up"
 
 
 def use_of(part: Part) -> str:

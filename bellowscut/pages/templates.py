@@ -20,6 +20,7 @@ from bellowscut.pages.template_base import CLEAR, HOLE, NO_HOLE, RIM, face_of, h
 from bellowscut.parts.gusset import KINDS as GUSSETS
 from bellowscut.parts.part import Part, listed
 from bellowscut.shapes import bounds, rectangle
+from bellowscut.words import say, templates as words
 
 LETTERS = 3.0
 BATTEN = 300.0
@@ -59,8 +60,8 @@ def templates(bellows: Bellows, parts: Sequence[Part]) -> tuple[float, float, tu
             cells.append(_batten(alike))
         else:
             cells.append(plain_template(part))
-    told = "of thin ply or acrylic: true size in millimetres, cut on the line" if cells else "no part of this job is cut from leather"
-    return lay(cells, (f"{bellows.profile.name}: templates to cut leather round", f"{told}; pattern {bellows.profile.fingerprint}"))
+    told = say(words.THIN_PLY_ACRYLIC_TRUE) if cells else say(words.NO_PART_JOB_CUT)
+    return lay(cells, (say(words.TEMPLATES_CUT_LEATHER_ROUND, name=bellows.profile.name), f"{told}; pattern {bellows.profile.fingerprint}"))
 
 
 def _battens_shared(parts: Sequence[Part]) -> list[list[Part]]:
@@ -110,7 +111,7 @@ def _batten(alike: Sequence[Part]) -> Cell:
     caption = (
         part.name if len(alike) == 1 else name,
         f"for {pieces} of {part.material}, {face_of(part)}; cut {_lengths(alike, lengths, len(alike))}",
-        "along: fold, bend or card edge, skive; across: skive of the joint",
+        say(words.ALONG_FOLD_BEND_CARD),
         *(() if fits else (NO_HOLE,)),
     )
     return Cell(Drawn(part.id, outlines, tuple(lines), labels), caption, arrow=True)
@@ -120,5 +121,5 @@ def _lengths(alike: Sequence[Part], lengths: Sequence[float], most: int) -> str:
     if len(alike) == 1:
         return f"{lengths[0]:.1f} long"
     if len(alike) > most:
-        return "lengths in the cut list"
+        return say(words.LENGTHS_CUT_LIST)
     return listed([f"{'/'.join(part.sides)} {length:.1f}" for part, length in zip(alike, lengths, strict=True)]) + " long"

@@ -17,6 +17,7 @@ from bellowscut.lettering import CAPITAL, DESCENT, fitted_height, text_width
 from bellowscut.pages.corner_space import sharpest
 from bellowscut.parts.gusset import edge_of, gusset_shape
 from bellowscut.shapes import Outline, Point, bounds, polygon, turn_by
+from bellowscut.words import say, trial_corner as phrases
 
 SMALL = 2.6
 """Letters on the pieces [mm]."""
@@ -167,7 +168,7 @@ def _side(bellows: Bellows, corner: Corner, length: float, name: str, *, right: 
     if depth > 16.0:
         labels += [Label("ridge", (x, y), SMALL, anchor=anchor) for y in (depth - 3.0, 1.0 - depth)]
     room = length - near - MITRE - 3.0
-    glue = "glue to plate" if room > text_width("glue to plate", SMALL) else "glue"
+    glue = say(phrases.GLUE_PLATE) if room > text_width(say(phrases.GLUE_PLATE), SMALL) else "glue"
     for y in (depth + TAB / 2 - 1.0, -depth - TAB / 2 - 1.0):
         labels.append(Label(glue, (sign * (near + MITRE + length) / 2, y), SMALL, anchor="middle", width=room))
     return TrialPiece("side-right" if right else "side-left", polygon(points), tuple(lines), tuple(labels))
@@ -220,13 +221,13 @@ def _gusset(bellows: Bellows, corner: Corner) -> TrialPiece:
         low = outline.bounds()[1]
         beside = (
             Label("gusset", (0.0, low - 3.6), 3.0, anchor="middle", bold=True),
-            Label("print up", (0.0, low - 7.0), SMALL, anchor="middle"),
+            Label(say(phrases.PRINT_UP), (0.0, low - 7.0), SMALL, anchor="middle"),
         )
         return TrialPiece("gusset", outline, shown, beside)
     x = -0.75 * letters + 0.1
     labels = (
         Label("gusset", (x + 0.2 * letters, 1.6), letters * 1.1, 90.0, bold=True, width=room),
-        Label("print up", (x + 0.2 * letters, -1.6), letters, 90.0, "end", width=room),
+        Label(say(phrases.PRINT_UP), (x + 0.2 * letters, -1.6), letters, 90.0, "end", width=room),
     )
     return TrialPiece("gusset", outline, shown, labels)
 
@@ -247,7 +248,7 @@ def _plate(corner: Corner, arm: float, names: tuple[str, str], which: str) -> Tr
         along = 0.62 * arm
         at = (way * (along * math.cos(half) + out * math.sin(half)), along * math.sin(half) - out * math.cos(half) - SMALL * CAPITAL / 2)
         labels.append(Label(name, at, 3.4, anchor="middle", bold=True))
-    text = {"low": "left-hand end", "high": "right-hand end"}[which]
+    text = {"low": say(phrases.LEFT_HAND_END), "high": say(phrases.RIGHT_HAND_END)}[which]
     if 0.72 * arm < text_width(text, SMALL):
         text = text.partition("-")[0]
     slope = math.degrees(half)
@@ -268,10 +269,10 @@ def _stretch_gauge(bellows: Bellows) -> TrialPiece:
     long, glued = stretched(bellows), bellows.valley_pitch
     outline = polygon(((0.0, 0.0), (long, 0.0), (long, GAUGE), (0.0, GAUGE)))
     lines: list[Line] = []
-    texts = [f"full stretch {long:.1f} mm"]
+    texts = [say(phrases.FULL_STRETCH_MM, long=f"{long:.1f}")]
     if glued < long - 0.05:
         lines.append(Line(Role.MARK, ((glued, 0.0), (glued, GAUGE / 2 - 1.5))))
-        texts.append(f"to the mark: form {glued:.1f}")
+        texts.append(say(phrases.MARK_FORM, glued=f"{glued:.1f}"))
     x, room = (1.5, min(long, glued) - 3.0) if long >= GAUGE_LEAST else (long + 2.0, 60.0)
     labels = [
         Label(text, (x, y), SMALL, bold=not k, width=room) for k, (text, y) in enumerate(zip(texts, (GAUGE - 5.0, 4.0), strict=False))
@@ -284,7 +285,7 @@ def _gap_gauge(bellows: Bellows, corner: Corner) -> TrialPiece:
     high = TONGUE + 4.0
     points: list[Point] = [(-wide, 0.0), (wide, 0.0), (wide, high)]
     labels = [
-        Label("valley gap", (wide + 2.0, high - 4.0), SMALL, bold=True),
+        Label(say(phrases.VALLEY_GAP), (wide + 2.0, high - 4.0), SMALL, bold=True),
         Label(f"stretched {2 * wide:.1f} mm", (wide + 2.0, high - 7.6), SMALL),
     ]
     if 2 * closed >= NARROWEST and closed < wide - 0.05:

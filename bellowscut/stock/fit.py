@@ -16,6 +16,7 @@ from bellowscut.nesting.model import Placement, Result
 from bellowscut.shapes import turn_by
 from bellowscut.stock.orders import Group, net_area, orders, stock
 from bellowscut.stock.outlines import Sort
+from bellowscut.words import say, stock as words
 
 MOST_STOCK = 400
 """Most pieces of one material that a layout may take [-]."""
@@ -104,7 +105,7 @@ def fit(stocks: Sequence[Sort], groups: Sequence[Group], seconds: float, progres
     if not alone and len(groups) > 1 and not result.unplaced and stocks[0].material.form == SKIN:
         whole = _whole([filled.sort for filled in dense], groups, seconds * QUICK)
         if whole is not None:
-            return Fit(whole, (), "whole bellows, skin by skin", True)
+            return Fit(whole, (), say(words.WHOLE_BELLOWS_SKIN_SKIN), True)
     return Fit(dense, result.unplaced, result.method, alone)
 
 

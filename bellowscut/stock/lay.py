@@ -23,6 +23,7 @@ from bellowscut.stock.scarf import SCARF, longest, split
 from bellowscut.stock.sets import most_sets, one_set
 from bellowscut.stock.shelf import cheapest
 from bellowscut.units import both
+from bellowscut.words import say, stock as words
 
 Progress = Callable[[float], None]
 
@@ -142,9 +143,7 @@ def lay_sets(instrument: Instrument, kind: str, seconds: float, progress: Progre
     parts = one_set(instrument.parts, kind, profile.copies)
     material = profile.materials[parts[0].material]
     if material.form == ROLL:
-        raise UsageError(
-            f"--sets {kind}: it is cut from a roll, {material.name}, which has no end; `bellowscut layout` tells the length that one set takes"
-        )
+        raise UsageError(say(words.SETS_CUT_FROM_ROLL, kind=kind, name=material.name))
     pool = _Pool(material, sorts(profile, material.name), (), profile.costs.charge, profile.costs.digits)
     found: list[tuple[Sort, StockPiece]] = []
     notes: list[str] = []
@@ -155,13 +154,13 @@ def lay_sets(instrument: Instrument, kind: str, seconds: float, progress: Progre
         wanted, more = _scarfed(replace(pool, sorts=(sort,)))
         count, filled = most_sets(sort, wanted[0], seconds / len(pool.sorts), told)
         sets = "1 set" if count == 1 else f"{count} sets"
-        notes += [f"{sort.material.name} gives {sets} of {pieces} {kind} pieces each, without spares.", *more]
+        notes += [say(words.GIVES_PIECES_EACH_WITHOUT, name=sort.material.name, sets=sets, pieces=pieces, kind=kind), *more]
         if filled is not None:
-            fitted = Fit((filled,), (), "as many sets as fit", True)
+            fitted = Fit((filled,), (), say(words.MANY_SETS_FIT), True)
             _judge(wanted * count, fitted)
             found += _pieces(pool, wanted, fitted, len(found))
             notes += [note for note in _notes(pool, fitted) if note not in notes]
-    layout = Layout(tuple(piece for _, piece in found), "as many sets as fit", (profile.name,), (profile.fingerprint,), tuple(notes))
+    layout = Layout(tuple(piece for _, piece in found), say(words.MANY_SETS_FIT), (profile.name,), (profile.fingerprint,), tuple(notes))
     return layout, (_need(pool, found),) if found else ()
 
 
@@ -226,8 +225,17 @@ def _scarfed(pool: _Pool) -> tuple[list[Group], list[str]]:
         if len(lengths.get(one.id, ())) > 1:
             count = sum(same.count for group in pool.groups for same in group if same.id == one.id)
             notes.append(
-                f"{one.part.name} ({one.id}) is longer than the {both(round(most))} that lie on the {pool.material.form}: "
-                f"{count} of it are cut in {len(lengths[one.id])} lengths each, with {count * (len(lengths[one.id]) - 1)} scarf joints of {SCARF:g} mm in all."
+                say(
+                    words.LONGER_THAN_LIE_CUT,
+                    name=one.part.name,
+                    id=one.id,
+                    most=both(round(most)),
+                    form=pool.material.form,
+                    count=count,
+                    number=len(lengths[one.id]),
+                    count_2=count * (len(lengths[one.id]) - 1),
+                    scarf=f"{SCARF:g}",
+                )
             )
     wanted = [tuple(replace(one, part=part) for one in group for part in lengths.get(one.id, (one.part,))) for group in pool.groups]
     return wanted, notes
@@ -245,7 +253,7 @@ def _judge(wanted: Sequence[Group], fitted: Fit) -> None:
     lengths = tuple((str(k), filled.length) for k, filled in enumerate(fitted.filled) if filled.length is not None)
     broken = faults(stocks, orders(wanted, exact=True), Result(tuple(levelled), (), (), lengths, fitted.method))
     if broken:
-        raise RuntimeError(f"the layout breaks a rule, which is a fault of the program: {broken[0]}")
+        raise RuntimeError(say(words.LAYOUT_BREAKS_RULE_WHICH, broken=broken[0]))
 
 
 def _pieces(pool: _Pool, wanted: Sequence[Group], fitted: Fit, before: int) -> list[tuple[Sort, StockPiece]]:
@@ -289,14 +297,9 @@ def _notes(pool: _Pool, fitted: Fit) -> list[str]:
     name, form = pool.material.name, pool.material.form
     notes = []
     if form == SKIN and len(fitted.filled) > 1 and not fitted.whole:
-        notes.append(
-            f"All pieces of {name} in one bellows from one skin; this layout uses {len(fitted.filled)}: colour may differ. "
-            "Keep the pieces of each skin together."
-        )
+        notes.append(say(words.ALL_PIECES_ONE_BELLOWS, name=name, number=len(fitted.filled)))
     if any(filled.sort.typical for filled in fitted.filled):
-        notes.append(
-            f"Nobody has measured the {name}: its outline is a usual one of the stated area. Hold the picture against yours before you cut."
-        )
+        notes.append(say(words.NOBODY_HAS_MEASURED_OUTLINE, name=name))
     return notes
 
 

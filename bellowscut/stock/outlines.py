@@ -18,6 +18,7 @@ from bellowscut.shapes import Point, bounds, signed_area
 from bellowscut.stock.model import Polygon
 from bellowscut.toml_lines import dotted
 from bellowscut.tracing import TracingError, from_points, read_tracing
+from bellowscut.words import say, stock as words
 
 FLAW_SIDES = 16
 """Sides of the polygon drawn round a flaw [-]: it holds the whole disc."""
@@ -171,7 +172,7 @@ def _all_bars(sort: Sort, belly: float) -> dict[str, tuple[Polygon, ...]]:
     bars = {**sort.bars}
     unknown = [kind for kind in bars if kind not in KINDS]
     if unknown:
-        raise TracingError(f"a place is barred to {unknown[0]}, which is no kind of part; those are {', '.join(KINDS)}")
+        raise TracingError(say(words.PLACE_BARRED_WHICH_NO, unknown=unknown[0], kinds=", ".join(KINDS)))
     if belly > 0:
         bars["gusset"] = (*bars.get("gusset", ()), *_flanks(sort.outline, sort.backbone, belly))
     for kind in GUSSETS:

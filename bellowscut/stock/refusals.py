@@ -13,6 +13,7 @@ from bellowscut.stock.model import StockPiece
 from bellowscut.stock.orders import Group, shape, stock
 from bellowscut.stock.outlines import Sort
 from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT, both
+from bellowscut.words import say, stock as words
 
 
 def refuse_misfits(material: Material, sorts: Sequence[Sort], wanted: Sequence[Group]) -> None:
@@ -23,15 +24,22 @@ def refuse_misfits(material: Material, sorts: Sequence[Sort], wanted: Sequence[G
         poses = loose_poses(shape(one))
         if all(field.positions(piece).is_empty for field in fields for piece in poses):
             lines.append(
-                f"{material.name}: {one.part.name} ({one.id}) finds no place on any {material.form}, even alone; {_larger(material)}"
+                say(
+                    words.FINDS_NO_PLACE_ANY,
+                    name=material.name,
+                    name_2=one.part.name,
+                    id=one.id,
+                    form=material.form,
+                    material=_larger(material),
+                )
             )
     if lines:
         raise LayoutError(lines)
 
 
 def _larger(material: Material) -> str:
-    what = "keep fewer flaws, bars and margin, or give a larger one" if material.form == SKIN else "give a larger one"
-    return f'say what there is in [materials."{material.name}"]: {what}'
+    what = say(words.KEEP_FEWER_FLAWS_BARS) if material.form == SKIN else say(words.GIVE_LARGER_ONE)
+    return say(words.SAY_WHAT_THERE_MATERIALS, name=material.name, what=what)
 
 
 def too_little(material: Material, wanted: Sequence[Group], fitted: Fit) -> str:
@@ -39,9 +47,13 @@ def too_little(material: Material, wanted: Sequence[Group], fitted: Fit) -> str:
     parts = {one.id: one.part for group in wanted for one in group}
     names = listed([f"{count} {parts[name].name} ({name})" for name, count in fitted.unplaced])
     area = sum(parts[name].area * count for name, count in fitted.unplaced) / (1 - material.waste / 100)
-    return (
-        f"{material.name}: no place was found for {names}; about {area / MM2_PER_DM2:.1f} dm2 ({area / MM2_PER_SQ_FT:.1f} sq ft) "
-        f"more {'leather' if material.form == SKIN else 'of it'} is needed, or a search of more --seconds"
+    return say(
+        words.NO_PLACE_WAS_FOUND,
+        name=material.name,
+        names=names,
+        area=f"{area / MM2_PER_DM2:.1f}",
+        area_2=f"{area / MM2_PER_SQ_FT:.1f}",
+        which="leather" if material.form == SKIN else "of it",
     )
 
 
@@ -52,7 +64,5 @@ def refuse_long_roll(material: Material, pieces: Sequence[StockPiece]) -> None:
     for piece in pieces:
         if piece.length_used is not None and piece.length_used > most:
             raise LayoutError(
-                [
-                    f"{material.name}: {both(round(piece.length_used))} of the roll are needed, and it is {both(round(most))} long; get a longer one and say so in its size"
-                ]
+                [say(words.ROLL_NEEDED_LONG_GET, name=material.name, length_used=both(round(piece.length_used)), most=both(round(most)))]
             )

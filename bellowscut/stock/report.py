@@ -14,6 +14,7 @@ from bellowscut.shapes import Point
 from bellowscut.stock.model import Layout, Need, StockPiece
 from bellowscut.stock.words import left_words, percent, stock_name
 from bellowscut.units import both_areas
+from bellowscut.words import say, stock as texts
 
 
 def fingerprint(layout: Layout) -> str:
@@ -96,7 +97,7 @@ def stock_lines(layout: Layout) -> Iterator[tuple[str, str]]:
             whose = f"instrument {instrument}: " if instrument else ""
             yield "", whose + ", ".join(f"{count} {name}" for name, count in counts.items())
         if not piece.is_roll:
-            yield "", f"left over: {left_words(piece)}"
+            yield "", say(texts.LEFT_OVER, left_words=left_words(piece))
 
 
 def _counts(piece: StockPiece) -> dict[str, dict[str, int]]:

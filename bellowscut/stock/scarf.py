@@ -13,6 +13,7 @@ from bellowscut.nesting.model import Shape, Stock
 from bellowscut.nesting.nofit import pose
 from bellowscut.parts.part import Part, mark, skive
 from bellowscut.shapes import Point, bounds, polygon, signed_area
+from bellowscut.words import say, stock as words
 
 SCARF = 10.0
 """Overlap of a scarf joint [mm], from memory: as long as the joint where a strip meets itself."""
@@ -143,7 +144,7 @@ def _length(part: Part, start: float, end: float, number: int, count: int) -> Pa
         name=f"{part.name}, length {number} of {count}",
         outline=polygon(points if signed_area(points) > 0 else points[::-1]),
         lines=tuple(lines),
-        note=f"joined to its neighbours by scarf joints of {SCARF:g} mm: pare both ends to nothing over the joint, one from above, one from below",
+        note=say(words.JOINED_NEIGHBOURS_SCARF_JOINTS, scarf=f"{SCARF:g}"),
     )
 
 

@@ -11,6 +11,7 @@ from bellowscut.parts.part import Part
 from bellowscut.stock.fit import Filled, Progress, fit
 from bellowscut.stock.orders import Group, net_area
 from bellowscut.stock.outlines import GUSSETS, Sort
+from bellowscut.words import say, stock as words
 
 FULLEST = 0.97
 """A share of its area that no layout exceeds [-]."""
@@ -46,10 +47,10 @@ def one_set(parts: Sequence[Part], kind: str, copies: int) -> tuple[Part, ...]:
     wanted = tuple(replace(part, count=part.count // copies, spare=0) for part in parts if part.kind in kinds_of(kind) and part.count)
     if not wanted:
         made = ", ".join(dict.fromkeys(part.kind for part in parts))
-        raise UsageError(f"--sets {kind}: this job makes none of it; it makes {made}")
+        raise UsageError(say(words.SETS_JOB_MAKES_NONE, kind=kind, made=made))
     materials = list(dict.fromkeys(part.material for part in wanted))
     if len(materials) > 1:
-        raise UsageError(f"--sets {kind}: it is cut from {' and '.join(materials)}, and one skin is filled at a time")
+        raise UsageError(say(words.SETS_CUT_FROM_ONE, kind=kind, materials=" and ".join(materials)))
     return wanted
 
 

@@ -1,0 +1,13 @@
+"""What stands on templates."""
+
+THIN_PLY_ACRYLIC_TRUE = "of thin ply or acrylic: true size in millimetres, cut on the line"
+NO_PART_JOB_CUT = "no part of this job is cut from leather"
+ALONG_FOLD_BEND_CARD = "along: fold, bend or card edge, skive; across: skive of the joint"
+LENGTHS_CUT_LIST = "lengths in the cut list"
+TEMPLATES_CUT_LEATHER_ROUND = "{name}: templates to cut leather round"
+PENCIL_CARD_EDGES_THROUGH = "pencil the card edges through it"
+CARD_EDGES_LINES_TOO = "card edges as lines, too narrow for a window"
+ENDS_CARD_EDGES_TOO = "ends of the card edges, too small for a window"
+HANG_WINDOW = "hang it by its window"
+TOO_SMALL_HOLE_HANG = "too small for a hole to hang it by"
+SIDE_UP = "{side} side up"

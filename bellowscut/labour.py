@@ -45,6 +45,8 @@ class Operation:
         Whether `fixed` is set-up, done once for all copies; else every copy has it.
     nights : tuple of int
         Least and most nights that glue dries or the bellows stands pressed before the next step [-].
+    always : bool
+        Whether the step is there even where none of its pieces are made.
     """
 
     key: str
@@ -54,6 +56,7 @@ class Operation:
     spares: bool = False
     shared: bool = False
     nights: tuple[int, int] = (0, 0)
+    always: bool = False
 
     @property
     def name(self) -> str:
@@ -66,7 +69,7 @@ class Operation:
 
     def applies(self, parts: Sequence[Part]) -> bool:
         """Whether a job that makes these parts has this step."""
-        return not self.kinds or self.number(parts) > 0
+        return self.always or not self.kinds or self.number(parts) > 0
 
     def minutes(self, number: int, copies: int = 1) -> Decimal:
         """Minutes for so many pieces, all copies together [min], by the invented figures."""
@@ -94,11 +97,11 @@ OPERATIONS: Mapping[str, tuple[Operation, ...]] = MappingProxyType(
             Operation("cut-gussets", 16, 0.5, GUSSETS, spares=True, shared=True),
             GUSSETS_SKIVED,
             Operation("gussets-on-form", 35, 2.5, ("gusset",), nights=(1, 1)),
-            Operation("end-gussets", 20, 2.5, ("end-gusset", "half-gusset"), nights=(0, 1)),
+            Operation("end-gussets", 20, 2.5, ("end-gusset", "half-gusset"), nights=(0, 1), always=True),
             Operation("cut-strips", 10, 5, STRIPS, shared=True),
+            Operation("ridge-cloth", 3, 0.75, ("ridge-cloth",)),
             Operation("edge-strips", 20, 10, ("edge-strip",), nights=(0, 1)),
             Operation("end-strips", 15, 15, ("end-strip",)),
-            Operation("ridge-cloth", 3, 0.75, ("ridge-cloth",)),
             Operation("valley-strips", 3, 1, ("valley-strip",)),
             Operation("facings", 6, 1, ("facing",)),
             Operation("dress", 35, nights=(2, 3)),

@@ -24,6 +24,7 @@ from bellowscut.words import export as words, say
 SET_NAMES = re.compile(
     r"(patterns|templates)(-mm)?\.(pdf|svg|dxf)|layout\.(json|pdf)|stock-[1-9][0-9]*(-back)?(-mm)?\.(svg|dxf)"
     r"|(test-piece|(templates|cauls)(-[1-9][0-9]*)?)(-mm)?\.(svg|dxf)"
+    r"|worksheet\.pdf|pictures\.pdf|picture-[a-z]+(-[a-z]+)*\.svg"
     r"|summary\.(json|txt)|cutlist\.csv|profile\.toml"
 )
 """Names that the files of a set may have; ``-mm`` marks drawings in a format that carries no unit."""

@@ -12,7 +12,6 @@ from bellowscut.tracing.limits import MOST_POINTS, read_bytes
 from bellowscut.tracing.model import Drawing, Ring, Stroke, Tracing, TracingError
 from bellowscut.tracing.outlines import at_corner, bars_of, check_outline, clean, flaws_of, rings_of
 from bellowscut.tracing.scale import check_area_of, check_length_of, check_line, check_size, magnified
-from bellowscut.words import say, tracing as words
 
 __all__ = ["Tracing", "TracingError", "check_outline", "from_points", "read_tracing"]
 
@@ -46,7 +45,7 @@ def read_tracing(path: Path, area: float | None = None, check_length: float | No
     """
     for name, value in (("area", area), ("check_length", check_length)):
         if value is not None and not (math.isfinite(value) and value > 0):
-            raise ValueError(say(words.MUST_ABOVE, name=name, value=value))
+            raise ValueError(f"{name}: is {value}; it must be above 0")
     drawing = _drawing(Path(path))
     main = [stroke for stroke in drawing.strokes if not stroke.check and not stroke.kinds]
     check = check_line([stroke for stroke in drawing.strokes if stroke.check])
@@ -87,7 +86,7 @@ def from_points(points: Sequence[Point], flaws: Sequence[Sequence[Point]] = ()) 
     corner = bounds(skin)[:2]
     for k, flaw in enumerate(flaws):
         if not all(math.isfinite(value) for point in flaw for value in point) or not flaw:
-            raise TracingError(say(words.FLAW_NEEDS_POINTS_WHOSE, k=k + 1))
+            raise TracingError(f"flaw {k + 1}: needs points whose coordinates are finite numbers")
     others = [clean(flaw, f"flaw {k + 1}", corner, "outline") for k, flaw in enumerate(flaws)]
     return _tracing(skin, flaws_of(skin, others), {}, None)
 
@@ -102,11 +101,11 @@ def _drawing(path: Path) -> Drawing:
     if ending not in (".svg", ".dxf"):
         if path.is_dir():
             read_bytes(path)
-        hint = say(words.SAVE_PLAIN_SVG) if ending == ".svgz" else ""
-        raise TracingError(say(words.TRACING_SVG_DXF_NAME, hint=hint))
+        hint = "; save it as a plain SVG" if ending == ".svgz" else ""
+        raise TracingError(f"a tracing is an SVG or a DXF, and its name ends in .svg or .dxf{hint}")
     data = read_bytes(path)
     if not data.strip():
-        raise TracingError(say(words.EMPTY))
+        raise TracingError("is empty")
     if ending == ".svg":
         from bellowscut.tracing.svg import read_svg
 
@@ -119,17 +118,20 @@ def _drawing(path: Path) -> Drawing:
 def _check_size_is_known(drawing: Drawing, check: float | None, area: float | None, check_length: float | None) -> None:
     if check_length is not None:
         if check is None:
-            raise TracingError(say(words.CHECK_LENGTH_GIVEN_BUT))
+            raise TracingError("check_length is given, but no line stands in a group or on a layer named check: draw one along a rule")
         check_length_of(check, check_length)
     elif area is None and not drawing.sized:
-        raise TracingError(say(words.HAS_NO_UNITS_UNIT, taken_as=drawing.taken_as))
+        raise TracingError(
+            f"has no units: a unit of the drawing was taken for {drawing.taken_as}; save it with sizes in mm, or give the skin's area,"
+            " or draw a line named check along a rule and give its check_length"
+        )
 
 
 def _nothing(drawing: Drawing) -> str:
     if any(stroke.kinds for stroke in drawing.strokes):
-        return say(words.HOLDS_NO_OUTLINE_SKIN)
-    passed = say(words.PASSED_OVER, passed_over=", ".join(drawing.passed_over[:5])) if drawing.passed_over else ""
-    return say(words.HOLDS_NO_LINE_EDGE, passed=passed)
+        return "holds no outline of the skin: all its outlines are named no-..., which bars a kind of part"
+    passed = f" (passed over: {', '.join(drawing.passed_over[:5])})" if drawing.passed_over else ""
+    return f"holds no line{passed}: the edge of the skin should be one closed line"
 
 
 def _lines(strokes: Sequence[Stroke]) -> list[tuple[Ring, bool]]:
@@ -143,5 +145,5 @@ def _by_kind(drawing: Drawing) -> dict[str, list[Stroke]]:
             for kind in stroke.kinds:
                 found.setdefault(kind, []).append(stroke)
     if sum(len(stroke.points) for strokes in found.values() for stroke in strokes) > 2 * MOST_POINTS:
-        raise TracingError(say(words.BARS_SO_MANY_KINDS))
+        raise TracingError("bars so many kinds of part in so many places that it cannot be meant")
     return found

@@ -15,7 +15,6 @@ from bellowscut.tracing.limits import MOST_POINTS, TOO_MANY_POINTS, Budget, numb
 from bellowscut.tracing.model import Drawing, Stroke, TracingError
 from bellowscut.tracing.names import barred_kind, is_check
 from bellowscut.units import MM_PER_FOOT, MM_PER_INCH
-from bellowscut.words import say, tracing as words
 
 UNITS = {1: MM_PER_INCH, 2: MM_PER_FOOT, 4: 1.0, 5: 10.0, 6: 1000.0, 10: 3 * MM_PER_FOOT, 14: 100.0}
 """Codes of $INSUNITS and their length [mm] (DXF reference, header variables)."""
@@ -92,9 +91,9 @@ def read_dxf(data: bytes) -> Drawing:
         When it is no DXF, or holds what is refused.
     """
     if b"Binary DXF" in data[:30]:
-        raise TracingError(say(words.BINARY_DXF_SAVE_ASCII))
+        raise TracingError("is a binary DXF; save it as an ASCII DXF")
     if b"\0" in data:
-        raise TracingError(say(words.NOT_TEXT_SAVE_ASCII))
+        raise TracingError("is not text; save it as an ASCII DXF")
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -118,9 +117,9 @@ def _pairs(text: str) -> Iterator[tuple[int, str]]:
             return
         if code < 0 or value is None:
             if row == 0 and line.lstrip()[:1] == "<":
-                raise TracingError(say(words.NOT_DXF_IF_SVG))
-            what = say(words.STANDS_WHERE_GROUP_CODE, line=shown(line.strip())) if value is not None else say(words.BREAKS_OFF)
-            raise TracingError(say(words.DOES_NOT_READ_DXF_LINE, row=2 * row + 1, what=what))
+                raise TracingError("is not a DXF; if it is an SVG, its name should end in .svg")
+            what = f"{shown(line.strip())} stands where a group code should" if value is not None else "it breaks off"
+            raise TracingError(f"does not read as DXF: in its line {2 * row + 1}, {what}")
         if code != 999:
             yield code, value.strip() if len(value) <= LONGEST_LINE else ""
 
@@ -148,12 +147,12 @@ class _Reader:
             if (code, value) == (0, "EOF"):
                 break
             if (code, value) != (0, "SECTION"):
-                raise TracingError(say(words.DOES_NOT_READ_DXF_STANDS, value=shown(value)))
+                raise TracingError(f"does not read as DXF: {shown(value)} stands where a section should begin")
             name = next(pairs, (2, ""))[1]
             known.get(name, _skip)(_section(pairs))
             sections += 1
         if not sections:
-            raise TracingError(say(words.DOES_NOT_READ_DXF_HAS))
+            raise TracingError("does not read as DXF: it has no sections")
 
     def _header(self, pairs: Iterator[tuple[int, str]]) -> None:
         variable = ""
@@ -163,7 +162,7 @@ class _Reader:
             elif variable == "$INSUNITS" and code == 70:
                 self.units = int(number(value, "$INSUNITS"))
                 if self.units not in (0, *UNITS):
-                    raise TracingError(say(words.DRAWN_UNIT_NO_WORKSHOP))
+                    raise TracingError("is drawn in a unit that no workshop uses ($INSUNITS); set the unit of the drawing to millimetres")
                 self._plane.scale = UNITS.get(self.units, 1.0)
 
     def _tables(self, pairs: Iterator[tuple[int, str]]) -> None:
@@ -185,7 +184,7 @@ class _Reader:
                 self._plane.budget.element()
                 entity = _Entity(value)
             elif entity is None:
-                raise TracingError(say(words.DOES_NOT_READ_DXF_STANDS_BEFORE, value=shown(value)))
+                raise TracingError(f"does not read as DXF: {shown(value)} stands before the first entity")
             elif code == 8:
                 entity.layer = value
             elif code in (INVISIBLE, PAPER):
@@ -197,7 +196,7 @@ class _Reader:
         if entity is not None:
             self._draw(entity)
         if self._polyline is not None:
-            raise TracingError(say(words.DOES_NOT_READ_DXF_POLYLINE))
+            raise TracingError("does not read as DXF: a POLYLINE has no end (SEQEND)")
 
     def _draw(self, entity: _Entity) -> None:
         """Draw an entity that has been read to its end."""
@@ -211,9 +210,9 @@ class _Reader:
         elif entity.kind in DRAWN:
             self._stroke(entity, lambda: DRAWN[entity.kind](entity.tags, self._plane))
         elif entity.kind == "INSERT":
-            raise TracingError(say(words.HOLDS_BLOCK_INSERT_EXPLODE))
+            raise TracingError("holds a block (INSERT): explode it in the drawing program, so that its lines stand in the drawing itself")
         elif entity.kind in SOLIDS:
-            raise TracingError(say(words.NOT_FLAT_HOLDS_SOLID, kind=entity.kind))
+            raise TracingError(f"is not flat: it holds a solid ({entity.kind}); draw the tracing in one plane")
         else:
             self.passed_over[shown(entity.kind).strip('"')] = None
 
@@ -224,13 +223,13 @@ class _Reader:
             self._polyline = None
             self._stroke(polyline, lambda: curves.heavy_polyline(polyline.tags, vertices, self._plane))
         else:
-            raise TracingError(say(words.DOES_NOT_READ_DXF_POLYLINE_HAS, kind=shown(entity.kind)))
+            raise TracingError(f"does not read as DXF: a POLYLINE has {shown(entity.kind)} in it")
 
     def _stroke(self, entity: _Entity, draw: Callable[[], curves.Line]) -> None:
         try:
             points, closed = draw()
         except OverflowError:
-            raise TracingError(say(words.HAS_NUMBERS_LEAD_NOWHERE, kind=entity.kind)) from None
+            raise TracingError(f"a {entity.kind} has numbers that lead nowhere") from None
         if points:
             kind = barred_kind(entity.layer)
             self.strokes.append(Stroke(tuple(points), closed, (kind,) if kind else (), is_check(entity.layer)))
@@ -244,7 +243,7 @@ def _section(pairs: Iterator[tuple[int, str]]) -> Iterator[tuple[int, str]]:
         if (code, value) == (0, "EOF"):
             break
         yield code, value
-    raise TracingError(say(words.DOES_NOT_READ_DXF))
+    raise TracingError("does not read as DXF: it breaks off")
 
 
 def _skip(pairs: Iterator[tuple[int, str]]) -> None:

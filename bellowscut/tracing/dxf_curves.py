@@ -9,7 +9,6 @@ from bellowscut.shapes import Point
 from bellowscut.tracing.curves import arc, bulge
 from bellowscut.tracing.limits import Budget
 from bellowscut.tracing.model import TracingError
-from bellowscut.words import say, tracing as words
 
 Tags = list[tuple[int, float]]
 """Group codes and their numbers, in order; text is left out."""
@@ -48,7 +47,7 @@ class Plane:
         z *= self.scale
         self.low, self.high = min(self.low, z), max(self.high, z)
         if self.high - self.low > FLAT:
-            raise TracingError(say(words.NOT_FLAT_HAS_LINES, high=f"{self.high - self.low:.4g}"))
+            raise TracingError(f"is not flat: it has lines {self.high - self.low:.4g} mm above others; draw the tracing in one plane")
 
     def point(self, x: float, y: float) -> Point:
         """A point [mm] from units of the file."""
@@ -70,7 +69,7 @@ def mirrored(tags: Tags) -> bool:
     """
     x, y, z = first(tags, 210), first(tags, 220), first(tags, 230, 1.0)
     if math.hypot(x, y) > 1e-6 * abs(z):
-        raise TracingError(say(words.NOT_FLAT_LINE_LIES))
+        raise TracingError("is not flat: a line lies in a tilted plane; draw the tracing in one plane")
     return z < 0
 
 
@@ -91,7 +90,7 @@ def round_arc(tags: Tags, plane: Plane) -> Line:
     plane.at(first(tags, 30) * (-1 if mirrored(tags) else 1))
     radius = first(tags, 40)
     if radius <= 0:
-        raise TracingError(say(words.HAS_ARC_NO_RADIUS))
+        raise TracingError("has an arc with no radius")
     whole = not any(code in (50, 51) for code, _ in tags)
     start = math.radians(first(tags, 50))
     angle = 2 * math.pi if whole else (math.radians(first(tags, 51)) - start) % (2 * math.pi) or 2 * math.pi
@@ -110,7 +109,7 @@ def ellipse(tags: Tags, plane: Plane) -> Line:
     ratio = first(tags, 40, 1.0) * (-1 if behind else 1)
     other = plane.budget.near(-axis[1] * ratio, axis[0] * ratio)
     if math.hypot(*axis) == 0 or ratio == 0:
-        raise TracingError(say(words.HAS_ELLIPSE_NO_AXIS))
+        raise TracingError("has an ellipse with no axis")
     start, end = first(tags, 41), first(tags, 42, 2 * math.pi)
     angle = (end - start) % (2 * math.pi)
     # A whole turn leaves nothing, or all but nothing of a turn, and some programs write 6.28318.
@@ -155,7 +154,7 @@ def heavy_polyline(tags: Tags, vertices: list[Tags], plane: Plane) -> Line:
     """A POLYLINE with its VERTEX entities."""
     flags = int(first(tags, 70))
     if flags & MESH:
-        raise TracingError(say(words.HOLDS_MESH_WHICH_NO))
+        raise TracingError("holds a mesh, which is no outline")
     corners = []
     for vertex in vertices:
         if flags & SPLINE_FIT and int(first(vertex, 70)) & FRAME:

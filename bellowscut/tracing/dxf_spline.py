@@ -16,7 +16,6 @@ from bellowscut.tracing.curves import CHORD
 from bellowscut.tracing.dxf_curves import Line, Plane, Tags, first
 from bellowscut.tracing.limits import MOST_POINTS
 from bellowscut.tracing.model import TracingError
-from bellowscut.words import say, tracing as words
 
 FloatArray = NDArray[np.float64]
 
@@ -35,7 +34,7 @@ PIECES = 4
 HALVINGS = 12
 """How often a chord that is off may be halved [-]."""
 
-INSTEAD = say(words.TURN_INTO_POLYLINE_DRAWING)
+INSTEAD = "turn it into a polyline in the drawing program"
 
 
 def spline(tags: Tags, plane: Plane) -> Line:
@@ -45,15 +44,15 @@ def spline(tags: Tags, plane: Plane) -> Line:
     weights = [value for code, value in tags if code == 41]
     degree = int(first(tags, 71, 3))
     if not 1 <= degree <= HIGHEST_DEGREE or len(control) > MOST_CONTROL_POINTS or (not control and len(fit) > MOST_FIT_POINTS):
-        raise TracingError(say(words.HAS_SPLINE_TOO_MANY, instead=INSTEAD))
+        raise TracingError(f"has a spline with too many points or of too high a degree; {INSTEAD}")
     if not control:
         control, knots, degree = _through(fit)
         weights = []
     if len(knots) != len(control) + degree + 1 or len(control) <= degree or len(weights) not in (0, len(control)):
-        raise TracingError(say(words.HAS_SPLINE_NUMBERS_MISSING, instead=INSTEAD))
+        raise TracingError(f"has a spline with numbers missing; {INSTEAD}")
     falls = any(later < sooner for sooner, later in itertools.pairwise(knots))
     if falls or not knots[degree] < knots[len(control)] or any(not 1e-6 <= weight <= 1e6 for weight in weights):
-        raise TracingError(say(words.HAS_SPLINE_CANNOT_DRAWN, instead=INSTEAD))
+        raise TracingError(f"has a spline that cannot be drawn; {INSTEAD}")
     points = _flattened(np.array(control), np.array(weights or [1.0] * len(control)), np.array(knots), degree)
     return [plane.budget.point(float(x), float(y)) for x, y in points], False
 
@@ -78,13 +77,13 @@ def _through(fit: list[Point]) -> tuple[list[Point], list[float], int]:
 
     distinct = [point for k, point in enumerate(fit) if k == 0 or point != fit[k - 1]]
     if len(distinct) < 2:
-        raise TracingError(say(words.HAS_SPLINE_FEWER_THAN))
+        raise TracingError("has a spline of fewer than two points")
     if len(distinct) == 2:
         return distinct, [0.0, 0.0, 1.0, 1.0], 1
     try:
         curve = fit_points_to_cad_cv(distinct)
     except (ArithmeticError, ValueError, IndexError):
-        raise TracingError(say(words.HAS_SPLINE_CANNOT_DRAWN, instead=INSTEAD)) from None
+        raise TracingError(f"has a spline that cannot be drawn; {INSTEAD}") from None
     return [(point.x, point.y) for point in curve.control_points], list(curve.knots()), curve.degree
 
 

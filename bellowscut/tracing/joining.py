@@ -15,7 +15,6 @@ from bellowscut.shapes import Point
 from bellowscut.tracing.limits import MOST_OUTLINES
 from bellowscut.tracing.model import Ring, TracingError
 from bellowscut.units import both
-from bellowscut.words import say, tracing as words
 
 SAME = 0.001
 """Ends that are nearer than this coincide [mm]."""
@@ -75,14 +74,16 @@ def closed_loops(strokes: Sequence[tuple[Ring, bool]], corner: Point, scale: flo
     loops += [chain.points for chain in chains if chain.closed]
     chains = [chain for chain in chains if not chain.closed]
     if 2 * len(chains) > MOST_LOOSE:
-        raise TracingError(say(words.HAS_OPEN_LINES_OUTLINE, number=len(chains)))
+        raise TracingError(f"has {len(chains)} open lines; an outline is one closed line")
     chains = _linked(chains, _near(chains, scale))
     opened = [chain for chain in chains if not chain.closed and not _closes(chain, scale)]
     if opened:
         raise TracingError(_gap(opened, corner))
     loops += [chain.points if chain.closed else _closed(chain.points) for chain in chains]
     if len(loops) > MOST_OUTLINES:
-        raise TracingError(say(words.HAS_CLOSED_OUTLINES_MORE, number=len(loops), most_outlines=MOST_OUTLINES))
+        raise TracingError(
+            f"has {len(loops)} closed outlines, more than {MOST_OUTLINES}: take away the specks that an automatic trace leaves"
+        )
     return tuple(loops)
 
 
@@ -138,7 +139,7 @@ def _coincident(chains: list[Chain], corner: Point, same: float) -> dict[int, in
         # A fourth end in one cell is one too many already, so no cell is ever long to look through.
         near = [other for other in _around(cells, here, same, 4) if other != k and math.dist(ends[other], here) <= same]
         if len(near) > 1:
-            raise TracingError(say(words.MORE_THAN_TWO_LINES, place=place(here, corner)))
+            raise TracingError(f"more than two lines meet {place(here, corner)}: an outline goes through a point once")
         if near:
             partners[k] = near[0]
     # Three ends in a row, each near the next only, leave a partner that is not mutual.
@@ -201,18 +202,15 @@ def _gap(opened: list[Chain], corner: Point) -> str:
         pairs = [(math.dist(p, q), i, j) for i, p in enumerate(ends) for j, q in enumerate(ends) if i < j]
         _, i, j = min(pairs)
         here, there = ends[i], ends[j]
-    lines = say(words.LINE_OPEN) if len(opened) == 1 else say(words.LINES_OPEN, number=len(opened))
-    return say(
-        words.ENDS_MISS_EACH_OTHER,
-        lines=lines,
-        dist=both(round(math.dist(here, there), 1)),
-        here=_off(here, corner),
-        place=place(there, corner),
+    lines = "a line is open" if len(opened) == 1 else f"{len(opened)} lines are open"
+    return (
+        f"{lines}: ends miss each other by {both(round(math.dist(here, there), 1))}, one {_off(here, corner)}, the other"
+        f" {place(there, corner)}; close the outline there, or take the line away"
     )
 
 
 def _off(point: Point, corner: Point) -> str:
-    return say(words.MM_RIGHT_MM_UP, point=f"{point[0] - corner[0]:.1f}", point_2=f"{point[1] - corner[1]:.1f}")
+    return f"{point[0] - corner[0]:.1f} mm right and {point[1] - corner[1]:.1f} mm up"
 
 
 def place(point: Point, corner: Point, whose: str = "drawing") -> str:
@@ -230,4 +228,4 @@ def place(point: Point, corner: Point, whose: str = "drawing") -> str:
     str
         Such as ``12.0 mm right and 30.5 mm up from the lower left corner of the drawing``.
     """
-    return say(words.FROM_LOWER_LEFT_CORNER, point=_off(point, corner), whose=whose)
+    return f"{_off(point, corner)} from the lower left corner of the {whose}"

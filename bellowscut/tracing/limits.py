@@ -12,7 +12,6 @@ from pathlib import Path
 
 from bellowscut.shapes import Point
 from bellowscut.tracing.model import TracingError
-from bellowscut.words import say, tracing as words
 
 LARGEST_FILE = 20_000_000
 """Bytes of a file [-]."""
@@ -38,7 +37,7 @@ MOST_CORNERS_TOGETHER = 30_000
 LONGEST_NUMBER = 60
 """Characters of one number [-]."""
 
-TOO_MANY_POINTS = say(words.HAS_MORE_THAN_POINTS, most_points=MOST_POINTS)
+TOO_MANY_POINTS = f"has more than {MOST_POINTS} points; simplify the lines in the drawing program"
 
 FARTHEST = 1e9
 """Greatest coordinate that is looked at at all [mm]."""
@@ -65,7 +64,9 @@ class Budget:
         """
         self.elements += 1
         if self.elements > MOST_ELEMENTS:
-            raise TracingError(say(words.HOLDS_MORE_THAN_ELEMENTS, most_elements=MOST_ELEMENTS))
+            raise TracingError(
+                f"holds more than {MOST_ELEMENTS} elements; a tracing needs a handful: keep the skin, its flaws and the check line"
+            )
 
     def step(self) -> None:
         """Count one command of a path, drawn or not.
@@ -150,7 +151,7 @@ def number(text: str, what: str) -> float:
     except ValueError:
         value = None
     if value is None:
-        raise TracingError(say(words.NOT_NUMBER, what=what, text=shown(text)))
+        raise TracingError(f"{what}: {shown(text)} is not a number")
     if not math.isfinite(value):
         raise TracingError(f"{what}: {_nowhere(value)}")
     return value
@@ -158,8 +159,8 @@ def number(text: str, what: str) -> float:
 
 def _nowhere(value: float) -> str:
     if math.isfinite(value):
-        return say(words.COORDINATE_MM_FARTHER_OFF, value=f"{value:.3g}")
-    return say(words.COORDINATE_NOT_FINITE_NUMBER)
+        return f"a coordinate is {value:.3g} mm: farther off than any skin reaches"
+    return "a coordinate is not a finite number"
 
 
 def shown(text: str) -> str:
@@ -189,18 +190,20 @@ def read_bytes(path: Path) -> bytes:
     try:
         status = path.stat()
         if stat.S_ISDIR(status.st_mode):
-            raise TracingError(say(words.FOLDER_TRACING_ONE_SVG))
+            raise TracingError("is a folder; the tracing is one SVG or DXF file")
         if not stat.S_ISREG(status.st_mode):
-            raise TracingError(say(words.PIPE_DEVICE_TRACING_ONE))
+            raise TracingError("is a pipe or device; the tracing is one SVG or DXF file")
         if status.st_size <= LARGEST_FILE:
             with path.open("rb") as file:
                 data = file.read(LARGEST_FILE + 1)
             if len(data) <= LARGEST_FILE:
                 return data
     except FileNotFoundError:
-        raise TracingError(say(words.THERE_NO_SUCH_FILE)) from None
+        raise TracingError("there is no such file") from None
     except PermissionError:
-        raise TracingError(say(words.MAY_NOT_READ_SYSTEM)) from None
+        raise TracingError("may not be read: the system denies permission") from None
     except (OSError, ValueError) as error:
-        raise TracingError(say(words.CANNOT_READ, getattr=getattr(error, "strerror", None) or "this is no name of a file")) from None
-    raise TracingError(say(words.LARGER_THAN_MB_PICTURE, largest_file=LARGEST_FILE // 1000000))
+        raise TracingError(f"cannot be read: {getattr(error, 'strerror', None) or 'this is no name of a file'}") from None
+    raise TracingError(
+        f"is larger than {LARGEST_FILE // 1_000_000} MB; a picture kept in the file counts too: take the scan out and keep the lines"
+    )

@@ -12,7 +12,6 @@ from bellowscut.tracing.joining import place
 from bellowscut.tracing.limits import FARTHEST, MOST_CORNERS, MOST_CORNERS_TOGETHER, MOST_OUTLINES, MOST_POINTS
 from bellowscut.tracing.model import Ring, TracingError
 from bellowscut.tracing.scale import check_size
-from bellowscut.words import say, tracing as words
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -71,10 +70,10 @@ def clean(points: Sequence[Point], what: str, corner: Point, whose: str = "drawi
 
     ring = _distinct(points, 1e-6 * scale)
     if len(ring) < 3:
-        raise TracingError(say(words.ENCLOSES_NO_AREA, what=what, place=place(points[0], corner, whose)))
+        raise TracingError(f"{what} encloses no area, {place(points[0], corner, whose)}")
     smooth = _smoothed(ring, SMOOTH * scale)
     if len(smooth) > MOST_CORNERS:
-        raise TracingError(say(words.TOO_RAGGED_POINTS_LEFT, what=what, number=len(smooth), most_corners=MOST_CORNERS))
+        raise TracingError(f"{what} is too ragged: {len(smooth)} points are left when it is smoothed; at most {MOST_CORNERS} can be used")
     if len(smooth) < 3:
         smooth = ring
     reason = _fault(smooth)
@@ -83,10 +82,10 @@ def clean(points: Sequence[Point], what: str, corner: Point, whose: str = "drawi
         smooth, reason = ring, ""
     found = _PLACE.search(reason)
     if abs(signed_area(smooth)) < LEAST_AREA * scale * scale and shapely.Polygon(smooth).convex_hull.area < LEAST_AREA * scale * scale:
-        raise TracingError(say(words.ENCLOSES_NO_AREA, what=what, place=place(points[0], corner, whose)))
+        raise TracingError(f"{what} encloses no area, {place(points[0], corner, whose)}")
     if reason:
         where = place((float(found[1]), float(found[2])), corner, whose) if found else place(points[0], corner, whose)
-        raise TracingError(say(words.CROSSES_TOUCHES_ITSELF, what=what, where=where))
+        raise TracingError(f"{what} crosses or touches itself, {where}")
     return smooth if signed_area(smooth) > 0 else smooth[::-1]
 
 
@@ -122,7 +121,7 @@ def _smoothed(ring: Ring, tolerance: float) -> Ring:
     return tuple(found)
 
 
-def check_outline(points: Sequence[Point], what: str = say(words.OUTLINE), whose: str = "outline") -> Ring:
+def check_outline(points: Sequence[Point], what: str = "the outline", whose: str = "outline") -> Ring:
     """An outline given point by point, when it can be that of a skin.
 
     Parameters
@@ -150,10 +149,10 @@ def check_outline(points: Sequence[Point], what: str = say(words.OUTLINE), whose
 
 def _finite(points: Sequence[Point], what: str) -> Sequence[Point]:
     if not 3 <= len(points) <= MOST_POINTS:
-        raise TracingError(say(words.HAS_POINTS_NEEDS_FROM, what=what, number=len(points), most_points=MOST_POINTS))
+        raise TracingError(f"{what} has {len(points)} points; it needs from 3 to {MOST_POINTS}")
     for k, point in enumerate(points):
         if not all(abs(value) <= FARTHEST for value in point):
-            raise TracingError(say(words.POINT_WHICH_NOT_ANY, what=what, k=k + 1, point=f"{point[0]:g}", point_2=f"{point[1]:g}"))
+            raise TracingError(f"{what}: its point {k + 1} is ({point[0]:g}, {point[1]:g}), which is not in any workshop")
     return points
 
 
@@ -167,11 +166,9 @@ def rings_of(loops: Sequence[Ring], corner: Point, scale: float) -> tuple[Ring, 
     """
     sizes = [_box_area(loop) for loop in loops]
     first = max(range(len(loops)), key=lambda k: sizes[k])
-    sound = [
-        clean(loop, say(words.LARGEST_OUTLINE) if k == first else say(words.OUTLINE_2), corner, scale=scale) for k, loop in enumerate(loops)
-    ]
+    sound = [clean(loop, "the largest outline" if k == first else "an outline", corner, scale=scale) for k, loop in enumerate(loops)]
     if sum(map(len, sound)) > MOST_CORNERS_TOGETHER:
-        raise TracingError(say(words.HAS_OUTLINES_POINTS_WHEN, sum=sum(map(len, sound)), most_corners_together=MOST_CORNERS_TOGETHER))
+        raise TracingError(f"has outlines with {sum(map(len, sound))} points when smoothed; at most {MOST_CORNERS_TOGETHER} can be used")
     largest = max(range(len(sound)), key=lambda k: signed_area(sound[k]))
     return sound[largest], tuple(ring for k, ring in enumerate(sound) if k != largest)
 
@@ -210,18 +207,25 @@ def flaws_of(skin: Ring, others: Sequence[Ring]) -> tuple[Ring, ...]:
         if not (whole.intersects(polygon) and whole.intersection(polygon).area > LEAST_AREA):
             _outside(share, ring, skin)
         if share > SIDE_BY_SIDE and not whole.covers(polygon):
-            raise TracingError(say(words.HAS_TWO_OUTLINES_SIMILAR_SIZE, ring=_of_skin(ring, skin)))
+            raise TracingError(f"has two outlines of similar size that overlap, {_of_skin(ring, skin)}: one drawing, one skin")
         if share > TWICE:
-            raise TracingError(say(words.INSIDE_LARGEST_OUTLINE_ANOTHER, share=f"{share * 100:.0f}"))
+            raise TracingError(
+                f"inside the largest outline is another with {share * 100:.0f} % of its area: the line was traced on both its edges,"
+                " or there is a frame round the skin; keep the skin's own edge only"
+            )
         if share > FRAMED and _is_frame(skin):
-            raise TracingError(say(words.LARGEST_OUTLINE_PLAIN_RECTANGLE, share=f"{share * 100:.0f}"))
+            raise TracingError(
+                f"the largest outline is a plain rectangle, and one inside it has {share * 100:.0f} % of its area: take away the frame round the skin"
+            )
     return _united(polygons)
 
 
 def _outside(share: float, ring: Ring, skin: Ring) -> None:
     if share > SIDE_BY_SIDE:
-        raise TracingError(say(words.HAS_TWO_OUTLINES_SIMILAR, share=f"{share * 100:.0f}"))
-    raise TracingError(say(words.OUTLINE_LIES_OUTSIDE_SKIN, ring=_of_skin(ring, skin)))
+        raise TracingError(
+            f"has two outlines of similar size beside each other, the second {share * 100:.0f} % of the first: one drawing, one skin"
+        )
+    raise TracingError(f"an outline lies outside the skin, {_of_skin(ring, skin)}: a flaw lies in it or reaches over its edge")
 
 
 def _of_skin(ring: Ring, skin: Ring) -> str:
@@ -273,13 +277,13 @@ def bars_of(skin: Ring, loops: Mapping[str, Sequence[Ring]], corner: Point) -> d
     whole = shapely.Polygon(skin)
     found: dict[str, tuple[Ring, ...]] = {}
     if sum(map(len, loops.values())) > MOST_OUTLINES:
-        raise TracingError(say(words.BARS_MORE_THAN_PLACES, most_outlines=MOST_OUTLINES))
+        raise TracingError(f"bars more than {MOST_OUTLINES} places")
     for kind, rings in sorted(loops.items()):
-        sound = tuple(clean(ring, say(words.OUTLINE_NAMED_NO, kind=kind), corner) for ring in rings)
+        sound = tuple(clean(ring, f"an outline named no-{kind}", corner) for ring in rings)
         for ring in sound:
             polygon = shapely.Polygon(ring)
             if not (whole.intersects(polygon) and whole.intersection(polygon).area > LEAST_AREA):
-                raise TracingError(say(words.OUTLINE_NAMED_NO_LIES, kind=kind, ring=_of_skin(ring, skin)))
+                raise TracingError(f"an outline named no-{kind} lies outside the skin, {_of_skin(ring, skin)}: there it bars nothing")
         found[kind] = sound
     return found
 

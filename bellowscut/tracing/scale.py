@@ -9,7 +9,6 @@ from collections.abc import Sequence
 from bellowscut.shapes import bounds
 from bellowscut.tracing.model import Ring, Stroke, TracingError
 from bellowscut.units import MM_PER_INCH, both, both_areas, plain_number
-from bellowscut.words import say, tracing as words
 
 AREA_OFF = 0.02
 """Greatest difference of the area from the one stated [-]: 1 per cent of a length, about what stamped areas are good for."""
@@ -21,21 +20,21 @@ STRAIGHT_WITHIN = 0.002
 """Greatest distance of a check line from straight, as a share of its length [-]."""
 
 REASONS = (
-    (1 / MM_PER_INCH, say(words.INCHES_WERE_READ_MILLIMETRES)),
-    (MM_PER_INCH, say(words.MILLIMETRES_WERE_READ_INCHES)),
-    (1 / 10, say(words.CENTIMETRES_WERE_READ_MILLIMETRES)),
-    (10.0, say(words.MILLIMETRES_WERE_READ_CENTIMETRES)),
-    (1 / 1000, say(words.METRES_WERE_READ_MILLIMETRES)),
-    (1000.0, say(words.MILLIMETRES_WERE_READ_METRES)),
-    (96 / MM_PER_INCH, say(words.PIXELS_INCH_WERE_READ)),
-    (90 / MM_PER_INCH, say(words.PIXELS_INCH_WERE_READ_MILLIMETRES)),
-    (72 / MM_PER_INCH, say(words.POINTS_INCH_WERE_READ)),
-    (MM_PER_INCH / 96, say(words.MILLIMETRES_WERE_READ_PIXELS)),
-    (MM_PER_INCH / 90, say(words.MILLIMETRES_WERE_READ_PIXELS_INCH)),
-    (MM_PER_INCH / 72, say(words.MILLIMETRES_WERE_READ_POINTS)),
-    (72 / 96, say(words.DRAWING_HAS_UNITS_INCH)),
-    (90 / 96, say(words.DRAWING_HAS_UNITS_INCH_WAS)),
-    (96 / 72, say(words.DRAWING_HAS_UNITS_INCH_WAS_READ)),
+    (1 / MM_PER_INCH, "inches were read as millimetres"),
+    (MM_PER_INCH, "millimetres were read as inches"),
+    (1 / 10, "centimetres were read as millimetres"),
+    (10.0, "millimetres were read as centimetres"),
+    (1 / 1000, "metres were read as millimetres"),
+    (1000.0, "millimetres were read as metres"),
+    (96 / MM_PER_INCH, "pixels, 96 to the inch, were read as millimetres"),
+    (90 / MM_PER_INCH, "pixels, 90 to the inch, were read as millimetres"),
+    (72 / MM_PER_INCH, "points, 72 to the inch, were read as millimetres"),
+    (MM_PER_INCH / 96, "millimetres were read as pixels, 96 to the inch"),
+    (MM_PER_INCH / 90, "millimetres were read as pixels, 90 to the inch"),
+    (MM_PER_INCH / 72, "millimetres were read as points, 72 to the inch"),
+    (72 / 96, "the drawing has 72 units to the inch and was read with 96"),
+    (90 / 96, "the drawing has 90 units to the inch and was read with 96"),
+    (96 / 72, "the drawing has 96 units to the inch and was read with 72"),
 )
 """How many times too large a drawing is, and why [-]."""
 
@@ -53,8 +52,8 @@ def _wrong(measured: str, stated: str, factor: float) -> str:
     reason = likely_reason(factor)
     size = "large" if factor > 1 else "small"
     times = factor if factor > 1 else 1 / factor
-    why = say(words.LOOKS_IF, reason=reason) if reason else say(words.CHECK_SCALE_SCAN_SIZE)
-    return say(words.BUT_DRAWING_TIMES_TOO, measured=measured, stated=stated, times=plain_number(times, 3), size=size, why=why)
+    why = f"it looks as if {reason}" if reason else "check the scale of the scan and the size stated"
+    return f"{measured}, but {stated}: the drawing is {plain_number(times, 3)} times too {size}; {why}"
 
 
 def check_length_of(measured: float, stated: float) -> None:
@@ -71,9 +70,7 @@ def check_length_of(measured: float, stated: float) -> None:
         When they differ by more than 0.5 per cent.
     """
     if abs(measured / stated - 1) > LENGTH_OFF:
-        raise TracingError(
-            _wrong(say(words.CHECK_LINE_LONG, measured=both(measured)), say(words.CHECK_LENGTH, stated=both(stated)), measured / stated)
-        )
+        raise TracingError(_wrong(f"the check line is {both(measured)} long", f"check_length is {both(stated)}", measured / stated))
 
 
 def check_area_of(measured: float, stated: float) -> None:
@@ -91,7 +88,7 @@ def check_area_of(measured: float, stated: float) -> None:
     """
     if abs(measured / stated - 1) > AREA_OFF:
         factor = math.sqrt(measured / stated)
-        raise TracingError(_wrong(say(words.SKIN_DRAWN_HAS, measured=_area(measured)), say(words.AREA, stated=_area(stated)), factor))
+        raise TracingError(_wrong(f"the skin as drawn has {_area(measured)}", f"area is {_area(stated)}", factor))
 
 
 def _area(mm2: float) -> str:
@@ -113,18 +110,18 @@ def check_line(strokes: Sequence[Stroke]) -> float | None:
         When there are several, or it is no straight open line.
     """
     if len(strokes) > 1:
-        raise TracingError(say(words.HAS_LINES_NAMED_CHECK, number=len(strokes)))
+        raise TracingError(f"has {len(strokes)} lines named check; there should be one, as long as check_length says")
     if not strokes:
         return None
     points = strokes[0].points
     length = math.dist(points[0], points[-1])
     if strokes[0].closed or length == 0:
-        raise TracingError(say(words.CHECK_LINE_CLOSED_OUTLINE))
+        raise TracingError("the check line is a closed outline; it should be one straight line between two marks of a rule")
     (x, y), (dx, dy) = points[0], (points[-1][0] - points[0][0], points[-1][1] - points[0][1])
     if max(abs(dx * (py - y) - dy * (px - x)) for px, py in points) / length > STRAIGHT_WITHIN * length:
-        raise TracingError(say(words.CHECK_LINE_NOT_STRAIGHT))
+        raise TracingError("the check line is not straight; it should be one straight line between two marks of a rule")
     if _run(points) > length * (1 + STRAIGHT_WITHIN):
-        raise TracingError(say(words.CHECK_LINE_RUNS_BACK))
+        raise TracingError("the check line runs back on itself; it should be one straight line between two marks of a rule")
     return length
 
 
@@ -153,7 +150,10 @@ def check_size(outline: Ring) -> None:
     width, height = right - left, high - low
     if min(width, height) < PLAUSIBLE[0] or max(width, height) > PLAUSIBLE[1]:
         small = min(width, height) < PLAUSIBLE[0]
-        raise TracingError(say(words.SKIN_TOO_SKIN_WHICH, width=both(width), height=both(height), which="small" if small else "large"))
+        raise TracingError(
+            f"the skin is {both(width)} by {both(height)}: too {'small' if small else 'large'} for a skin, which is from 20 mm to 5 m across;"
+            " check the unit of the drawing, and give area or check_length"
+        )
 
 
 def magnified(size: float) -> float:

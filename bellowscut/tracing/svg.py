@@ -14,7 +14,6 @@ from bellowscut.tracing.model import Drawing, Stroke, TracingError
 from bellowscut.tracing.names import barred_kind, is_check
 from bellowscut.tracing.svg_path import Matrix, Pen, Scanner, draw, times
 from bellowscut.tracing.svg_size import transform, user_units, viewport
-from bellowscut.words import say, tracing as words
 
 SPACES = ("", "http://www.w3.org/2000/svg")
 """Namespaces whose elements are drawn."""
@@ -23,8 +22,8 @@ GROUPS = ("g", "a", "switch")
 SHAPES = ("path", "rect", "circle", "ellipse", "line", "polyline", "polygon")
 
 REFUSED = {
-    "use": say(words.HOLDS_COPY_ANOTHER_SHAPE),
-    "svg": say(words.HOLDS_DRAWING_WITHIN_DRAWING),
+    "use": "holds a copy of another shape (use): unlink the clones in the drawing program",
+    "svg": "holds a drawing within the drawing: move its lines to the outer one",
 }
 """What would be drawn but is not read, and what to do about it; everything else that is no shape is passed over."""
 
@@ -69,10 +68,10 @@ def read_svg(data: bytes) -> Drawing:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
         if data[:2] == b"\x1f\x8b":
-            raise TracingError(say(words.COMPRESSED_SVG_SAVE_PLAIN)) from None
-        raise TracingError(say(words.NOT_UTF_TEXT_SAVE)) from None
+            raise TracingError("is a compressed SVG; save it as a plain SVG") from None
+        raise TracingError("is not UTF-8 text; save it again as a plain SVG") from None
     if text.count("=") > MOST_SIGNS:
-        raise TracingError(say(words.HOLDS_FAR_MORE_THAN))
+        raise TracingError("holds far more than a tracing needs; keep the skin, its flaws and the check line")
     walk = _Walk()
     parser = DefusedXMLParser(target=walk)
     # Entities are refused by the parser; an inner list of declarations can blow a file up without them.
@@ -81,28 +80,28 @@ def read_svg(data: bytes) -> Drawing:
         parser.feed(text)
         parser.close()
     except DefusedXmlException:
-        raise TracingError(say(words.DECLARES_ENTITIES_OWN_WHICH)) from None
+        raise TracingError("declares entities of its own, which are not read; save it as a plain SVG") from None
     except ParseError as error:
         raise TracingError(_malformed(error, text)) from None
     except ValueError as error:
-        raise TracingError(say(words.DOES_NOT_READ_SVG_2, error=shown(str(error)))) from None
+        raise TracingError(f"does not read as SVG: {shown(str(error))}") from None
     if not walk.seen:
-        raise TracingError(say(words.NOT_SVG_OUTERMOST_ELEMENT))
+        raise TracingError("is not an SVG: its outermost element should be svg")
     return Drawing(tuple(walk.strokes), walk.sized, "a pixel, 1/96 in", tuple(walk.passed_over))
 
 
 def _malformed(error: Exception, text: str) -> str:
     if text.lstrip()[:1] == "0":
-        return say(words.NOT_SVG_IF_DXF)
+        return "is not an SVG; if it is a DXF, its name should end in .dxf"
     line, column = getattr(error, "position", (0, 0))
     reason = str(error).partition(":")[0]
-    return say(words.DOES_NOT_READ_SVG, reason=reason, line=line, column=column)
+    return f"does not read as SVG: {reason} in its line {line}, column {column}"
 
 
 def _refuse_inner_declarations(*declared: object) -> None:
     # Name, system and public identifier, and whether there is an inner list.
     if declared[3]:
-        raise TracingError(say(words.HAS_DECLARATIONS_OWN_DOCTYPE))
+        raise TracingError("has declarations of its own in its DOCTYPE, which are not read; save it as a plain SVG")
 
 
 class _Walk:
@@ -125,7 +124,7 @@ class _Walk:
             self._hide()
         elif not self.seen:
             if name != "svg":
-                raise TracingError(say(words.NOT_SVG_OUTERMOST_ELEMENT_NOT, name=shown(name)))
+                raise TracingError(f"is not an SVG: its outermost element is {shown(name)}, not svg")
             self.seen = True
             matrix, self.sized = viewport(attributes)
             self._push(_Level(matrix), attributes)
@@ -158,7 +157,7 @@ class _Walk:
 
     def _not_too_deep(self) -> None:
         if len(self._levels) + self._hidden > DEEPEST:
-            raise TracingError(say(words.NESTS_GROUPS_MORE_THAN, deepest=DEEPEST))
+            raise TracingError(f"nests groups more than {DEEPEST} deep; ungroup the drawing")
 
     def _push(self, level: _Level, attributes: Mapping[str, str]) -> None:
         self._levels.append(_inside(level, attributes))
@@ -171,9 +170,9 @@ class _Walk:
             _DRAW[name](attributes, pen)
         except TracingError as error:
             called = attributes.get("id")
-            raise TracingError(say(words.ID, error=error, name=name, called=shown(called)) if called else str(error)) from None
+            raise TracingError(f"{error}; it is the {name} with the id {shown(called)}" if called else str(error)) from None
         except (OverflowError, ZeroDivisionError):
-            raise TracingError(say(words.HAS_NUMBERS_LEAD_NOWHERE_2, name=name)) from None
+            raise TracingError(f"a {name} has numbers that lead nowhere") from None
         self.strokes += [Stroke(tuple(points), closed, level.kinds, level.check) for points, closed in pen.done()]
 
 
@@ -183,7 +182,7 @@ def _inside(level: _Level, attributes: Mapping[str, str]) -> _Level:
     if "transform" in attributes:
         matrix = times(matrix, transform(attributes["transform"]))
     if "transform" in _style(attributes):
-        raise TracingError(say(words.MOVES_SHAPE_STYLE_WHICH))
+        raise TracingError("moves a shape by its style, which is not read; save it as a plain SVG")
     names = [value for key, value in attributes.items() if key == "id" or key.rpartition("}")[2] == "label"]
     kinds = tuple(sorted({*level.kinds, *(kind for kind in map(barred_kind, names) if kind)}))
     return _Level(matrix, kinds, level.check or any(map(is_check, names)))
@@ -191,7 +190,7 @@ def _inside(level: _Level, attributes: Mapping[str, str]) -> _Level:
 
 def _style(attributes: Mapping[str, str]) -> dict[str, str]:
     if len(attributes.get("style", "")) > LONGEST_STYLE:
-        raise TracingError(say(words.STYLE_TOO_LONG_MEANT))
+        raise TracingError("a style is too long to be meant; save it as a plain SVG")
     pairs = (pair.partition(":") for pair in attributes.get("style", "").split(";"))
     return {key.strip().lower(): value.strip().lower() for key, _, value in pairs}
 
@@ -255,7 +254,7 @@ def _line(attributes: Mapping[str, str], pen: Pen) -> None:
 
 
 def _polyline(attributes: Mapping[str, str], pen: Pen) -> None:
-    scan = Scanner(attributes.get("points", ""), say(words.POINTS_LINE))
+    scan = Scanner(attributes.get("points", ""), "the points of a line")
     go = pen.move
     while not scan.ended():
         pen.budget.step()

@@ -10,7 +10,6 @@ from bellowscut.tracing.limits import number, shown
 from bellowscut.tracing.model import TracingError
 from bellowscut.tracing.svg_path import Matrix, Scanner, times
 from bellowscut.units import MM_PER_INCH
-from bellowscut.words import say, tracing as words
 
 PIXEL = MM_PER_INCH / 96
 """A pixel of an SVG [mm], by definition (CSS 2.1, section 4.3.2)."""
@@ -65,7 +64,7 @@ def split_length(text: str, what: str) -> tuple[float, str]:
     found = _LENGTH.fullmatch(text.strip())
     unit = found[2].lower() if found else ""
     if found is None or (unit != "%" and unit not in UNITS):
-        raise TracingError(say(words.NO_LENGTH_WRITE_MM, what=what, text=shown(text)))
+        raise TracingError(f"{what}: {shown(text)} is no length; write it in mm")
     return number(found[1], what), unit
 
 
@@ -73,7 +72,7 @@ def user_units(text: str, what: str) -> float:
     """A length within the drawing, in units of the file [-]: there a millimetre is 96/25.4 of them."""
     value, unit = split_length(text, what)
     if unit == "%":
-        raise TracingError(say(words.SHARE_SOMETHING_ELSE_WRITE, what=what, text=shown(text)))
+        raise TracingError(f"{what}: {shown(text)} is a share of something else; write it in units of the drawing")
     return value * UNITS[unit] / PIXEL
 
 
@@ -85,7 +84,7 @@ def _side(text: str | None, what: str) -> tuple[float | None, bool]:
     if unit == "%":
         return None, False
     if value <= 0:
-        raise TracingError(say(words.LEAVES_NO_ROOM_DRAWING, what=what, text=shown(text)))
+        raise TracingError(f"{what}: {shown(text)} leaves no room for a drawing")
     return value * UNITS[unit], unit not in NO_TRUE_SIZE
 
 
@@ -118,7 +117,7 @@ def viewport(attributes: Mapping[str, str]) -> tuple[Matrix, bool]:
     scan = Scanner(box, "viewBox")
     values = scan.numbers(4)
     if not scan.ended() or values[2] <= 0 or values[3] <= 0:
-        raise TracingError(say(words.VIEWBOX_SHOULD_FOUR_NUMBERS, box=shown(box)))
+        raise TracingError(f"viewBox: {shown(box)} should be four numbers, the last two above 0")
     across = width / values[2] if width is not None else None
     along = height / values[3] if height is not None else None
     if across is None or along is None:
@@ -126,7 +125,10 @@ def viewport(attributes: Mapping[str, str]) -> tuple[Matrix, bool]:
     else:
         fit = attributes.get("preserveAspectRatio", "").split()
         if fit[:1] == ["none"] and abs(across / along - 1) > STRETCH:
-            raise TracingError(say(words.DRAWING_STRETCHED_ONE_UNIT, across=f"{across:.4g}", along=f"{along:.4g}"))
+            raise TracingError(
+                f"the drawing is stretched: one unit is {across:.4g} mm across but {along:.4g} mm along;"
+                " make width and height fit the viewBox"
+            )
         scale = max(across, along) if fit[-1:] == ["slice"] else min(across, along)
     return (scale, 0.0, 0.0, -scale, 0.0, 0.0), sized
 
@@ -150,7 +152,7 @@ def transform(text: str) -> Matrix:
         When it cannot be read.
     """
     if len(text) > LONGEST_TRANSFORM:
-        raise TracingError(say(words.TRANSFORM_TOO_LONG_MEANT))
+        raise TracingError("a transform is too long to be meant")
     matrix: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
     for step in text.split(")")[:-1]:
         name, bracket, inside = step.partition("(")
@@ -160,10 +162,10 @@ def transform(text: str) -> Matrix:
         while not scan.ended():
             values += scan.numbers(1)
         if not bracket or len(values) not in _COUNTS.get(name, ()):
-            raise TracingError(say(words.TRANSFORM_CANNOT_READ, text=shown(text)))
+            raise TracingError(f"a transform cannot be read: {shown(text)}")
         matrix = times(matrix, _step(name, values))
     if text.rpartition(")")[2].strip() and text.strip() != "none":
-        raise TracingError(say(words.TRANSFORM_CANNOT_READ, text=shown(text)))
+        raise TracingError(f"a transform cannot be read: {shown(text)}")
     return matrix
 
 

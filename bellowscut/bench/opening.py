@@ -1,0 +1,184 @@
+"""Looking over, opening up, measuring, taking off what is old, cleaning: what the first steps of a job say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bellowscut.bench.work import Told, Work, across_corners, beware, long, short, size, sizes, to_test
+from bellowscut.labour import COVERS, GUSSETS, STRIPS
+from bellowscut.parts.part import listed
+from bellowscut.words import say, work_sheet as words
+
+THUMBS = {"regusset": words.THUMB, "strips": words.THUMB_STRIPS, "cover": words.THUMB_COVER}
+"""Before work on old cards: what the thumb tells."""
+
+
+def look_over(work: Work) -> Iterator[Told]:
+    """Photographs, lengths and air before anything comes off."""
+    text = say(words.PHOTOGRAPH_COPIES, copies=work.copies) if work.copies > 1 else say(words.PHOTOGRAPH)
+    yield Told(text)
+    yield Told(say(words.LENGTHS_BEFORE))
+    if work.bellows.profile.quote.keep_original:
+        yield Told(say(words.KEEP_ORIGINAL))
+    yield to_test(say(words.AIR_BEFORE))
+    if work.job in THUMBS:
+        yield beware(say(THUMBS[work.job]))
+
+
+def open_up(work: Work) -> Iterator[Told]:
+    """Ends off, marks on."""
+    names = work.bellows.section.side_names
+    sides = listed(names) if len(names) < 5 else f"{', '.join(names[:3])} to {names[-1]}"
+    measured = work.bellows.profile.section.shape == "measured"
+    yield Told(say(words.ENDS_OFF))
+    yield Told(say(words.MARK_A))
+    yield Told(say(words.WHICH_WAY_MEASURED if measured else words.WHICH_WAY, sides=sides))
+    if work.copies > 1:
+        yield Told(say(words.NUMBER_COPIES, copies=work.copies))
+
+
+def measure_frames(work: Work) -> Iterator[Told]:
+    """The frames that a new bellows is made to."""
+    yield Told(say(words.MEASURE_FRAMES))
+    yield Told(say(words.COMPARE, sizes=sizes(work)))
+    if work.bellows.section.packing:
+        yield Told(say(words.TWO_ENDS))
+    yield Told(say(words.PAPER_CORNER))
+    yield from _reeds(work)
+
+
+def measure(work: Work) -> Iterator[Told]:
+    """The old bellows, against the figures that its new leather is drawn by."""
+    yield _count(work)
+    gussets = work.of(*GUSSETS, *COVERS)
+    own = work.bellows.profile.gusset.use
+    whole = [part for part in gussets if "end" not in part.id and part.kind != "half-gusset"] or list(gussets)
+    if len(whole) > 1:
+        yield Told(say(words.OLD_GUSSETS_DIFFER))
+    elif whole:
+        wide, high = own or size(whole[0])
+        covers = words.OLD_GUSSET_COVER if work.job == "cover" else words.OLD_GUSSET
+        yield Told(say(words.OLD_GUSSET_USED if own else covers, width=long(wide), length=long(high)))
+    yield Told(say(words.PAPER_CORNER))
+    if work.job == "regusset":
+        yield from _reeds(work)
+
+
+def measure_strips(work: Work) -> Iterator[Told]:
+    """What strips are cut by."""
+    section = work.bellows.section
+    yield _count(work)
+    yield Told(say(words.MEASURE_STRIPS, ridge=long(section.ridge_perimeter), frame=long(section.frame_perimeter)))
+    yield Told(say(words.MEASURE_COVER, mm=short(work.bellows.profile.end_strip.frame_cover)))
+
+
+def lift_strips(work: Work) -> Iterator[Told]:
+    """Papers back, end strips, edge strips."""
+    yield _papers(work)
+    yield Told(say(words.LIFT_ENDS_FIRST, ends=work.count(STRIPS[1]), edges=work.count(STRIPS[0])))
+    yield Told(say(words.KEEP_STRIPS))
+    if work.job == "strips":
+        patches = work.count("corner-patch") or work.bellows.section.count * work.copies
+        yield beware(say(words.TIPS_LIFT, number=patches))
+
+
+def strip_gussets(work: Work) -> Iterator[Told]:
+    """The old gussets off."""
+    yield Told(say(words.STRIP_GUSSETS, number=work.count(*GUSSETS)))
+    yield Told(say(words.STRIP_ONE_WHOLE))
+    yield Told(say(words.STRIP_HOLD))
+
+
+def cut_off_bellows(work: Work) -> Iterator[Told]:
+    """The whole old bellows off."""
+    yield Told(say(words.CUT_OFF))
+    keep = work.bellows.profile.quote.keep_original
+    yield Told(say(words.GIVE_OLD_BELLOWS if keep else words.KEEP_OLD_BELLOWS))
+    yield Told(say(words.CLEAN_FRAMES))
+
+
+def frames(work: Work) -> Iterator[Told]:
+    """Frames sound, packed and square."""
+    bellows = work.bellows
+    yield Told(say(words.MEND_FRAMES))
+    packing = bellows.section.packing
+    if "ends-differ" in work.codes:
+        yield Told(say(words.PACK_AS_BELOW))
+    elif packing:
+        told = []
+        for end in words.ENDS:
+            mine = [say(words.PACK_SIDE, side=one.side, mm=f"{one.mm:.2f}") for one in packing if one.end == end]
+            if mine:
+                told.append(say(words.PACK_AT, end=say(words.ENDS[end]), sides=listed(mine)))
+        yield Told(say(words.PACK, what=listed(told)))
+    if bellows.profile.gasket is not None:
+        length = bellows.section.frame_perimeter * 2 * work.copies
+        yield Told(say(words.GASKETS_CUT, width=short(bellows.profile.gasket.width), length=f"{length:.0f}"))
+    odd = bellows.section.count % 2
+    yield to_test(say(words.SQUARE_ODD if odd else words.SQUARE_CORNERS, sizes=across_corners(work)))
+
+
+def clean(work: Work) -> Iterator[Told]:
+    """Old glue off, and whether new glue holds."""
+    yield Told(say(words.CLEAN_STRIPS if work.job == "strips" else words.CLEAN))
+    yield Told(say(words.CLEAN_DRY))
+    yield to_test(say(words.PULL))
+
+
+def clean_gussets(work: Work) -> Iterator[Told]:
+    """Old gussets that stay under covers."""
+    yield Told(say(words.CLEAN_GUSSETS, number=work.count(*COVERS)))
+    yield beware(say(words.CLEAN_GUSSETS_ROTTEN))
+    yield to_test(say(words.PULL_LEATHER))
+
+
+def clean_corners(work: Work) -> Iterator[Told]:
+    """Corners that are patched."""
+    patch = work.bellows.profile.corner_patch
+    reach = max((size(part)[0] / 2 for part in work.of("corner-patch")), default=0.0 if patch is None else patch.length)
+    yield Told(say(words.CLEAN_CORNERS, mm=short(reach)))
+    yield to_test(say(words.PULL_LEATHER))
+
+
+def hinges(work: Work) -> Iterator[Told]:
+    """Hinges and cards that came loose."""
+    yield Told(say(words.HINGES))
+    yield Told(say(words.HINGES_GAP, valley=short(work.bellows.valley_gap), ridge=short(work.bellows.ridge_gap)))
+
+
+def find_leaks(work: Work) -> Iterator[Told]:
+    """Leaking corners, by lamp."""
+    yield Told(say(words.FIND_OPEN))
+    yield to_test(say(words.FIND_LIGHT))
+    yield Told(say(words.FIND_COUNT, patches=work.count("corner-patch")))
+
+
+def _count(work: Work) -> Told:
+    bellows = work.bellows
+    told = say(
+        words.COMPARE_BELLOWS,
+        sides=bellows.section.count,
+        cards=bellows.cards_per_side,
+        depth=short(bellows.depth),
+        sizes=sizes(work),
+    )
+    return Told(told)
+
+
+def _reeds(work: Work) -> Iterator[Told]:
+    """The opening that folds leave; left out where the warning says it."""
+    need = work.bellows.profile.bellows.reed_clearance
+    opening = long(work.bellows.inside_opening)
+    if "reed-clearance" in work.codes:
+        return
+    if need is None:
+        yield beware(say(words.REEDS, mm=opening))
+    else:
+        yield beware(say(words.REEDS_GIVEN, mm=opening, need=long(need)))
+
+
+def _papers(work: Work) -> Told:
+    facing = work.bellows.profile.facing
+    if facing is None:
+        return Told(say(words.NO_PAPERS))
+    return Told(say(words.PAPERS_UNDER if facing.order == "first" else words.PAPERS_BACK))

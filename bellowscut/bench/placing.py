@@ -1,0 +1,111 @@
+"""Where on the sheet a warning or a caution stands: at the step where it matters, once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
+
+MEASURING = ("measure-frames", "measure", "measure-strips")
+CARDS = ("cards", "card-runs", "hinges")
+
+PLACES: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "measured-on-end": MEASURING,
+        "measured-on-cover": MEASURING,
+        "flats-alike": MEASURING,
+        "flats-hide-sides": MEASURING,
+        "sides-misfit": MEASURING,
+        "ends-differ": ("frames", "end-strips"),
+        "corner-gap": CARDS,
+        "valley-gap": ("hinge-cards", "hinges"),
+        "radius-reduced": CARDS,
+        "laps-meet": ("cut-strips",),
+        "hinges-meet": ("hinge-cards", "hinges"),
+        "relief": CARDS,
+        "gusset-stretch": ("cut-gussets", "cut-covers"),
+        "gusset-length": ("cut-gussets", "cut-covers"),
+        "stretch-low": (),
+        "over-centre": (),
+        "pleats-meet": (),
+        "leather-share": (),
+        "form-slope": ("cut-gussets", "cut-covers"),
+        "valley-ends": (),
+        "strip-joint": ("cut-strips",),
+        "closed-length": (),
+        "reed-clearance": (),
+        "facing-short": ("facings", "papers"),
+    }
+)
+"""By the code of a warning: the steps where it matters, the first that a job has; none where it holds for the whole job."""
+
+KNIVES = frozenset(
+    {
+        "lift-strips",
+        "strip-gussets",
+        "cut-off-bellows",
+        "cards",
+        "card-runs",
+        "cut-gussets",
+        "skive-gussets",
+        "cut-covers",
+        "pare-covers",
+        "cut-patches",
+        "cut-strips",
+    }
+)
+"""Steps with a knife in hand."""
+
+GLUING = frozenset(
+    {
+        "lift-strips",
+        "strip-gussets",
+        "frames",
+        "clean",
+        "clean-gussets",
+        "clean-corners",
+        "hinges",
+        "hinge-cards",
+        "glue-gussets",
+        "gussets-on-form",
+        "glue-covers",
+        "glue-patches",
+        "edge-strips",
+    }
+)
+"""Steps with hot glue, or with what takes old glue off."""
+
+INSIDE = frozenset({"open-up", "find-leaks", "cut-off-bellows"})
+"""Steps at which dust comes out of an old bellows."""
+
+MACHINE = frozenset({"make-form", "cards", "card-runs", "cut-gussets", "cut-covers", "cut-patches", "cut-strips"})
+"""Steps for which a laser or a knife machine may be used."""
+
+CAUTIONED: tuple[frozenset[str], ...] = (KNIVES, GLUING, INSIDE, MACHINE, MACHINE)
+"""For each of `bellowscut.advice.CAUTIONS` in turn: the steps that call for it, of which the first has it."""
+
+PRINTED = ("cards", "card-runs", "cut-gussets", "cut-covers", "cut-strips", "cut-patches")
+"""Steps that work from printed sheets; the first of them reminds of the measuring bars."""
+
+
+def place(code: str, keys: Sequence[str]) -> str | None:
+    """The step at which a warning stands.
+
+    Parameters
+    ----------
+    code : str
+        Of the warning; one that is not known holds for the whole job.
+    keys : sequence of str
+        Steps of the job in order.
+
+    Returns
+    -------
+    str or None
+        Key of a step; None for the head of the sheet.
+    """
+    return next((key for key in PLACES.get(code, ()) if key in keys), None)
+
+
+def first_of(wanted: Iterable[str], keys: Sequence[str]) -> str | None:
+    """The first step of a job that is one of those wanted; None where it has none."""
+    found = set(wanted)
+    return next((key for key in keys if key in found), None)

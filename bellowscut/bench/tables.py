@@ -1,0 +1,145 @@
+"""The tables of a work sheet as rows of words: what lies ready, what is pared, what is measured before and after."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from bellowscut.bench.corners import kind_name
+from bellowscut.bench.work import Work, long, short, size
+from bellowscut.labour import COVERS, GUSSETS
+from bellowscut.parts.part import Part, listed
+from bellowscut.words import say, work_sheet as words
+
+Row = tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Table:
+    """Rows under headings.
+
+    Parameters
+    ----------
+    title : str
+        What it is.
+    head : tuple of str
+        Headings of the columns.
+    rows : tuple of Row
+        As many cells as headings; an empty cell of a column in `blank` is written into.
+    note : str
+        What to know, under the table.
+    blank : tuple of int
+        Columns that are filled in by hand.
+    """
+
+    title: str
+    head: Row
+    rows: tuple[Row, ...]
+    note: str = ""
+    blank: tuple[int, ...] = ()
+
+
+def measured(work: Work) -> Table:
+    """Lengths and air before and after, with what is reckoned."""
+    bellows = work.bellows
+    old = bellows.profile.bellows.old_closed_length
+    rows = (
+        (say(words.CLOSED), "" if old is None else long(old), long(bellows.closed_length), ""),
+        (say(words.OPEN), "", long(bellows.open_length), ""),
+        (say(words.AIR), "", "\u2013", ""),
+    )
+    note = (words.BETWEEN, words.BETWEEN_TWO, words.BETWEEN_COPIES)[min(work.copies, 3) - 1]
+    return Table(say(words.MEASURED), _said(words.MEASURED_HEAD), rows, say(note, copies=work.copies), blank=(1, 3))
+
+
+def ready(work: Work) -> Table:
+    """What lies ready: pieces by kind with counts, sizes and materials."""
+    groups: dict[tuple[str, str], list[Part]] = {}
+    for part in work.parts:
+        groups.setdefault((kind_name(part), part.material), []).append(part)
+    rows = []
+    for (name, material), parts in groups.items():
+        number, spare = sum(part.count for part in parts), sum(part.spare for part in parts)
+        if len(parts) == 1:
+            wide, length = size(parts[0])
+            of = say(words.SIZE, width=long(wide), height=long(length))
+        else:
+            of = say(words.SORTS, number=len(parts))
+        stuff = say(words.OF_MATERIAL, material=material, mm=work.thickness(material))
+        rows.append((name, _pieces(number, spare), of, stuff, _places(parts)))
+    gasket = work.bellows.profile.gasket
+    if gasket is not None and work.job == "rebellows":
+        length = work.bellows.section.frame_perimeter * 2 * work.copies
+        rows.append(
+            (
+                say(words.GASKET, width=short(gasket.width)),
+                "",
+                say(words.GASKET_LENGTH, length=f"{length:.0f}"),
+                say(words.OF_MATERIAL, material=gasket.material, mm=work.thickness(gasket.material)),
+                "",
+            )
+        )
+    note = say(words.TOOLS[work.job])
+    if any(part.spare for part in work.parts):
+        note = f"{say(words.SPARE_NOTE)} {note}"
+    head = words.READY_HEAD_SORTS if any(row[4] for row in rows) else words.READY_HEAD
+    return Table(say(words.READY), _said(head), tuple(rows), note)
+
+
+def _pieces(number: int, spare: int) -> str:
+    return say(words.PIECES_SPARE, count=number, spare=spare) if spare else str(number)
+
+
+def _places(parts: Sequence[Part]) -> str:
+    """Where each shape of a kind belongs; empty where there is but one."""
+    if len(parts) == 1:
+        return ""
+    names = [listed(part.sides or part.corners) for part in parts]
+    each = {_pieces(part.count, part.spare) for part in parts}
+    apart = tuple(dict.fromkeys(names))
+    if len(each) > 1:
+        told = zip(names, parts, strict=True)
+        return "; ".join(say(words.PLACE_PIECES, place=name, pieces=_pieces(part.count, part.spare)) for name, part in told)
+    template = words.BOTH_HANDS if len(apart) < len(parts) else words.PLACES_EACH
+    return say(template, list="; ".join(apart), pieces=each.pop())
+
+
+def skived(work: Work) -> Table:
+    """Every edge that is pared: of what, how wide, down to what, and room for the gauge."""
+    rows = tuple((*row, "") for row in _skived(work))
+    note = say(words.GAUGE) if work.of(*GUSSETS) else ""
+    return Table(say(words.SKIVE), _said(words.SKIVE_HEAD), rows, note, (5,))
+
+
+def _skived(work: Work) -> Iterator[Row]:
+    profile = work.bellows.profile
+    gussets = work.of(*GUSSETS)
+    if gussets:
+        spec = profile.gusset
+        name = say(words.GUSSETS_ALL) if len({part.kind for part in gussets}) > 1 else kind_name(gussets[0])
+        if spec.skive is None:
+            edge = say(words.LONG_FROM_CARD)
+            wide = short(spec.lap) if spec.lap == spec.tip_lap else say(words.WIDTH_TAPER, lap=short(spec.lap), tip=short(spec.tip_lap))
+        else:
+            edge, wide = say(words.LONG_FROM_CUT), short(spec.skive)
+        yield name, _leather(work, spec.material), edge, wide, short(spec.feather)
+    for part in work.of(*COVERS)[:1]:
+        yield say(words.KINDS[part.kind]), _leather(work, part.material), say(words.ALL_ROUND), words.BEVEL, say(words.AS_THIN)
+    for kind, strip in (("edge-strip", profile.edge_strip), ("end-strip", profile.end_strip)):
+        if work.of(kind):
+            name, leather = say(words.KINDS[kind]), _leather(work, strip.material)
+            yield name, leather, say(words.LONG_EDGES), short(strip.skive), short(strip.feather)
+            yield name, leather, say(words.ENDS_OF_STRIP), short(strip.joint), short(strip.feather)
+    for kind in ("valley-strip", "corner-patch"):
+        for part in work.of(kind)[:1]:
+            if work.bellows.material(part.material).form == "skin":
+                edge = say(words.LONG_EDGES if kind == "valley-strip" else words.ALL_ROUND)
+                yield say(words.KINDS[kind]), _leather(work, part.material), edge, words.BEVEL, say(words.AS_THIN)
+
+
+def _leather(work: Work, material: str) -> str:
+    return say(words.OF_MATERIAL, material=material, mm=work.thickness(material))
+
+
+def _said(head: tuple[str, ...]) -> Row:
+    return tuple(say(text) if text else "" for text in head)

@@ -1,0 +1,376 @@
+"""What the work sheet says: head, tables, the steps of every job, tests on the way.
+
+Sentences are short, since they are read standing at the bench. Where a
+sentence holds for some bellows only, it is a constant of its own.
+"""
+
+# the sheet ----------------------------------------------------------------
+
+TITLE = "Work sheet"
+PAGE = "page {number} of {pages}"
+HEAD = "{title}, {page}"
+FINGERPRINT = "fingerprint {mark}"
+KIND = "{sides} sides, {folds} folds {depth} mm deep"
+KIND_ONE_FOLD = "{sides} sides, one fold {depth} mm deep"
+ONE = "one instrument"
+ALIKE = "{copies} alike: counts and minutes are for all {copies}"
+CUSTOMER = "For"
+DATE = "Date"
+FIRST_DAY = "Day 1 is"
+UNITS = "All lengths in millimetres."
+
+WHOLE_JOB = "Before anything else"
+STEPS = "The job in order"
+LEGEND = "Days: soonest, with 6 hours at the bench a day, to 5 hours a day and slow glue."
+LEGEND_ONE = "Days with 5 to 6 hours at the bench a day."
+DAY, MINUTES, TOOK = "day", "min", "took"
+DAYS_RANGE = "{first}\u2013{last}"
+TEST = "Test:"
+CAUTION = "Caution."
+LEARNED_MARK = "{minutes}*"
+TOTAL_HOURS = "In all, {hours} h {minutes} min"
+ELAPSED = "{first} to {last} days from first to last step, glue and press included."
+ELAPSED_ONE = "{first} days from first to last step, glue and press included."
+MINUTES_INVENTED = "Minutes are invented, for a practised hand: put your own in a workshop file, and what it took in the job book."
+MINUTES_OWN = "Minutes are your own where you gave them, else invented; put what it took in the job book."
+MINUTES_LEARNED = "* from earlier jobs in your job book."
+
+DRY = "Leave over night; go on on day {first}."
+DRY_SLOWER = "Leave over night; go on on day {first}, at the slower pace on day {last}."
+DRY_IF_SLOW = "With slow glue leave over night: then go on on day {last}."
+PRESSED = "Leave pressed {nights}; go on on day {first}."
+PRESSED_SLOWER = "Leave pressed {nights}; go on on day {first}, at the slower pace on day {last}."
+NIGHT = "over night"
+NIGHTS = "{least} to {most} nights"
+
+# tables -------------------------------------------------------------------
+
+MEASURED = "Measured before and after"
+MEASURED_HEAD = ("", "before", "reckoned", "after")
+CLOSED = "closed length"
+OPEN = "open length"
+AIR = "air test, seconds"
+BETWEEN = "Lengths between the frames."
+BETWEEN_TWO = "Lengths between the frames; those of number 2 on the back."
+BETWEEN_COPIES = "Lengths between the frames; those of numbers 2 to {copies} on the back."
+
+GLUING = "Gluing distance"
+FRAMES_APART = "frames {mm} mm apart"
+APART_INCHES = "that is {inches}"
+PITCH = "valley to valley {mm} mm"
+CARD_ANGLE = "cards at {degrees}\u00b0"
+SPACER = "three spacer sticks of {mm} mm"
+
+READY = "Lay ready"
+READY_HEAD = ("piece", "pieces", "size", "material", "")
+READY_HEAD_SORTS = ("piece", "pieces", "size", "material", "sides or corners")
+PIECES_SPARE = "{count} + {spare}"
+SIZE = "{width} \u00d7 {height}"
+SORTS = "{number} sorts"
+PLACES_EACH = "{list}: {pieces} each"
+PLACE_PIECES = "{place} {pieces}"
+BOTH_HANDS = "{list}: {pieces} each of two hands"
+OF_MATERIAL = "{material}, {mm} mm"
+GASKET = "gasket, {width} wide"
+GASKET_LENGTH = "{length} long in all"
+SPARE_NOTE = "+ = spare. Width by length over all."
+KINDS = {
+    "card": "cards",
+    "card-run": "card runs, scored",
+    "gusset": "gussets",
+    "end-gusset": "end gussets",
+    "half-gusset": "half gussets",
+    "cover-gusset": "cover gussets",
+    "edge-strip": "edge strips",
+    "end-strip": "end strips",
+    "hinge": "hinges",
+    "frame-hinge": "frame hinges",
+    "valley-strip": "valley strips",
+    "ridge-cloth": "ridge cloth",
+    "facing": "facings",
+    "corner-patch": "corner patches",
+}
+COVER_END, COVER_HALF = "cover end gussets", "cover half gussets"
+HINGE_VALLEY, HINGE_RIDGE = "hinges for valleys", "hinges for ridges"
+TOOLS = {
+    "rebellows": "Also: form, glue and brush, bone folder, rule and square, boards to press with, lamp, two sealed boards for the air test.",
+    "regusset": "Also: spacer sticks, glue and brush, damp cloth, bone folder, boards to press with, lamp, two sealed boards for the air test.",
+    "strips": "Also: glue and brush, damp cloth, thin blade, bone folder, boards to press with, lamp, two sealed boards for the air test.",
+    "cover": "Also: spacer sticks, glue and brush, damp cloth, bone folder, boards to press with, lamp, two sealed boards for the air test.",
+    "patches": "Also: lamp, chalk, glue and brush, damp cloth, bone folder, boards to press with.",
+}
+"""By job: what lies ready beside the pieces."""
+
+SKIVE = "Skive table"
+SKIVE_HEAD = ("piece", "leather", "edge", "width", "to", "gauged")
+LONG_EDGES = "both long edges"
+ENDS_OF_STRIP = "both ends"
+LONG_FROM_CARD = "long edges, from the card's edge out"
+LONG_FROM_CUT = "long edges"
+ALL_ROUND = "all round, a bevel"
+WIDTH_TAPER = "{lap} at the valley, {tip} at the tips"
+BEVEL = "2 to 3"
+AS_THIN = "nothing"
+GUSSETS_ALL = "all gussets"
+GAUGE = "Gauge in five places. The tips of gussets are not pared."
+
+# look over, open ----------------------------------------------------------
+
+PHOTOGRAPH = "Photograph it from all sides, open and closed, with its papers and every mark."
+PHOTOGRAPH_COPIES = "Photograph all {copies} from all sides, open and closed, with their papers and every mark."
+LENGTHS_BEFORE = "Write the closed and the open length into the table while it still is as it was."
+AIR_BEFORE = (
+    "air, before. Pull it full of air, hold it upright by one end with no key pressed, and write down the seconds until it stands still."
+)
+THUMB = "Press each card with a thumb: soft or split cards make new gussets a waste."
+THUMB_STRIPS = "Press each card and each gusset with a thumb: soft cards or perished gussets make new strips a waste."
+THUMB_COVER = "Press each card with a thumb, and pull at old leather: soft cards or rotten gussets make covers a waste."
+KEEP_ORIGINAL = "Keep what can be kept, use glue that can be undone, and bag what comes off: it is given back."
+
+ENDS_OFF = "Take the ends off and lift the pans out; stick the screws into a card in their order."
+MARK_A = "Mark side A and the right-hand end on both frames, both pans and both ends."
+WHICH_WAY = "Looking in from outside the right-hand end the sides run counter-clockwise, {sides}; A is the lowest."
+WHICH_WAY_MEASURED = (
+    "Looking in from outside the right-hand end the sides run counter-clockwise, {sides}; A is the side you measured first."
+)
+NUMBER_COPIES = "Number the {copies} instruments beside every A: pans and ends of one do not fit another."
+
+# measure ------------------------------------------------------------------
+
+MEASURE_FRAMES = "Measure both ends on the bare wood of the bellows frame, across every pair of sides and along each side."
+COMPARE = "This sheet goes by: {sizes}."
+COMPARE_BELLOWS = (
+    "Count and measure: this sheet goes by {sides} sides, {cards} cards down a side, {depth} mm from ridge to valley, {sizes}."
+)
+ACROSS_FLATS = "{mm} mm across flats"
+ACROSS_EACH = "across flats {list} mm"
+ACROSS_LETTER = "{side} {mm}"
+ALONG_EACH = "sides {list} mm"
+ALONG_ALIKE = "sides {mm} mm long"
+RECTANGLE = "{width} by {height} mm"
+TWO_ENDS = "The two ends differ; the bellows is made to their middle."
+PAPER_CORNER = "Cut the paper corner of the pattern set and fold it into an open corner before any leather is marked."
+REEDS = "Inside opening closed {mm} mm: measure the reeds and blocks before you cut."
+REEDS_GIVEN = "Inside opening closed {mm} mm; reeds and blocks need {need} mm. Measure both again before you cut."
+OLD_GUSSET = "Soak one old gusset off, press it flat and measure it: the new ones are {width} mm wide and {length} mm long."
+OLD_GUSSET_USED = (
+    "The new gussets are drawn to the old one you measured, {width} mm wide and {length} mm long; check it against two more of them."
+)
+OLD_GUSSET_COVER = "Measure an old gusset from point to point: the covers are {width} mm wide and {length} mm long."
+OLD_GUSSETS_DIFFER = "The corners differ: hold the paper pattern of each against its own old gusset."
+MEASURE_STRIPS = "Measure round a ridge and round a frame: this sheet goes by {ridge} mm and {frame} mm."
+MEASURE_COVER = "Measure how far the old end strip covers the frame: the new one covers {mm} mm."
+
+# take off, clean ----------------------------------------------------------
+
+PAPERS_BACK = "Ease the papers back where strips lie under them, and keep them flat and in order."
+PAPERS_UNDER = "The papers lie under the strips: leave them on the card."
+NO_PAPERS = "No papers are drawn for this bellows; where there are some, ease them back first."
+LIFT_ENDS_FIRST = "Warm or damp the old glue, and lift the {ends} end strips first, then the {edges} edge strips, with a thin blunt blade."
+KEEP_STRIPS = "Keep one strip of each kind: its marks show where the corners fell."
+TIPS_LIFT = "Lifting edge strips can lift gusset tips: cut {number} corner patches now."
+STRIP_GUSSETS = "Lift the {number} old gussets corner by corner, damp and slowly, so that no card fibres come with them."
+STRIP_ONE_WHOLE = "Keep one of each kind whole and pressed flat."
+STRIP_HOLD = "Put a stick across each opened corner: cards on bare hinges tear them."
+CUT_OFF = "Cut the old bellows off close to both frames, the blade flat on the wood."
+KEEP_OLD_BELLOWS = "Keep the old bellows whole until the new one is tested."
+GIVE_OLD_BELLOWS = "Keep the old bellows whole: it is given back."
+CLEAN_FRAMES = "Damp the old glue and strip, scrape the wood bare, and let the frames dry standing on edge."
+CLEAN = "Take old glue off card and hinge with a damp cloth and a blunt blade; the card must not grow soft."
+CLEAN_STRIPS = "Take old glue off the ridges and frames with a damp cloth and a blunt blade; leave gussets and hinges alone."
+CLEAN_DRY = "Let it dry half open, with air all round."
+PULL = "pull. Glue a scrap to the cleaned card, dry, pull: card fibres must come with it."
+PULL_LEATHER = "pull. Glue a scrap to the cleaned leather, dry, pull: leather fibres must come with it."
+CLEAN_GUSSETS = "Take dirt, wax and old dressing off all {number} old gussets and their laps; glue back every loose edge."
+CLEAN_GUSSETS_ROTTEN = "Leather that crumbles or tears like paper holds no cover: stop, and ask about new gussets."
+CLEAN_CORNERS = "Take dirt and wax off the marked corners, {mm} mm each way from the corner, and glue back what is loose."
+HINGES = "Open every fold to the light and re-stick loose hinges and cards; put a new card in for each split one."
+HINGES_GAP = "Leave {valley} mm between card and card in a valley and {ridge} mm at a ridge, or it does not close."
+
+FIND_OPEN = "Take one end off, lift its pan out and close the other end's holes with a pad of felt."
+FIND_LIGHT = "light. Lamp inside, in the dark: look along every corner and ridge and ring each point of light with chalk."
+FIND_COUNT = "Count them: {patches} patches are reckoned. If light shows at most corners, stop: covers or new gussets are the better way."
+
+# frames, form, cards ------------------------------------------------------
+
+MEND_FRAMES = "Glue open joints of the frames, fill worn edges, and ease the arrises that leather is folded over."
+PACK = "Pack {what}; let it dry and dress it flush."
+PACK_AT = "the {end} frame at side {sides}"
+PACK_SIDE = "{side} {mm} mm"
+PACK_AS_BELOW = "Glue the packing on as told below, let it dry and dress it flush."
+ENDS = {"right": "right-hand", "left": "left-hand"}
+GASKETS_CUT = "Cut the gaskets {width} mm wide, {length} mm in all, and leave them off until the end."
+SQUARE_CORNERS = "square. Corner to opposite corner of each frame agree: {sizes}."
+SQUARE_ODD = "square. Each corner to the middle of the side opposite, on both frames: {sizes}."
+SQUARE_ONE = "{mm} mm"
+SQUARE_NAMED = "{name} {mm}"
+SQUARE_LIST = "{list} mm"
+
+MAKE_FORM = "Cut core, sides, key segment, end plates and combs from the form's own files and dress every sawn face."
+FORM_SLOPE = "Combs slope at {slope}\u00b0: ridges {high} mm above the valleys, {pitch} mm from valley to valley, {length} mm over all."
+FORM_EASE = "Ease all arrises and wax the form well: glue must not hold on it."
+FORM_APART = "it comes apart. Before a card is on it draw the core, then the key segment; the rest must fall inward."
+SET_UP_FORM = "Put the form together, wax it, and mark side A and the right-hand end on it as on the frames."
+SET_UP_SIZES = "Check its slope, {slope}\u00b0, valley to valley, {pitch} mm, and its length over all, {length} mm."
+
+CARDS = "Cut {number} cards of {material} {mm} mm, {each} down each side, the board's grain along the ridge."
+CARDS_COPIES = "Cut {number} cards of {material} {mm} mm, {each} down each side of each bellows, the board's grain along the ridge."
+CARDS_ROUND = "Round the points to {ridge} mm at the ridge and {valley} mm at the valley, and ease every edge: a sharp edge cuts leather."
+CARDS_ROUND_ALIKE = "Round all points to {ridge} mm and ease every edge: a sharp edge cuts leather."
+CARDS_EASE = "Ease every edge and point: a sharp edge cuts leather."
+SIDES_DIFFER = "Sides differ, cards with them: {list}. Write the letter on each before the next is cut."
+SIDES_ALIKE_OVER = "On {sides} the two ends of a card lean differently: turn every second card over, ridge to ridge."
+RUNS = "Cut {number} card runs of {material} {mm} mm, one a side, {each} cards each, the board's grain along the ridge."
+RUNS_SCORE = "Score the ridges on one face and the valleys on the other; the two holes keep front and back in register."
+RUNS_WIDTH = "Scores are {ridge} mm wide at a ridge and {valley} mm at a valley; fold each once both ways, to try it, on a scrap first."
+PRINT_TRUE = "Lay the rule on the bars: 100 mm both ways. If not, nothing on the pattern sheets is right."
+
+HINGES_CUT = (
+    "Cut {valley} valley hinges {valley_width} mm wide and {ridge} ridge hinges {ridge_width} mm wide from {material}, along the thread."
+)
+HINGES_INSIDE = "Lay hinge cloth over the waxed form first, then glue the cards onto it: ridges and valleys are hinged on the inside."
+HINGES_OUTSIDE = "Ridge hinges lie inside, on the form under the cards; valley hinges go on from outside, over the cards."
+HINGES_RUNS = "Glue hinge cloth inside every score of the runs, then lay the runs on the form with their ends to the corner lines."
+HINGES_GAPS = (
+    "Leave {ridge} mm between the cards at a ridge and {valley} mm at a valley; at a ridge corner neighbours stand {corner} mm apart."
+)
+HINGES_SHORT = "Hinges stop {mm} mm short of each end of the card."
+
+# gussets ------------------------------------------------------------------
+
+SUCK = "Suck the leather in three places. If air comes through, this skin leaks without a hole."
+GUSSETS_CUT = "Mark on the flesh side round the template and cut {list}, of {material} {mm} mm."
+GUSSETS_SIZE = "Width by length over all: {sizes}."
+KIND_COUNT = "{number} {kind}"
+KIND_COUNT_SPARE = "{number} {kind} (+ {spare} spare)"
+KIND_SIZE = "{kind} {width} \u00d7 {height} mm"
+GUSSETS_DIFFER = "Corners differ: {list} are not alike. Write the corner on each, and keep left and right of the flesh side."
+GRAIN_ALONG = "All from one skin, away from flank and belly, their long way within {degrees}\u00b0 of the backbone."
+FLESH_SIDE = "Patterns and templates show the flesh side. From the grain side they are mirrored."
+CUT_ONE = "Cut one first. Fold it into an open corner. If it is tight before the frames are {mm} mm apart, or puckers, stop."
+CUT_ONE_CORNER = "Cut one first. Fold it into an open corner. If it is tight before the cards stand at {degrees}\u00b0, or puckers, stop."
+
+SKIVE_FROM_CARD = "Pare the long edges only, from the card's edge out: {lap} mm at the valley, {tip} mm at the tips, down to {feather} mm."
+SKIVE_PARALLEL = "Pare the long edges only, {skive} mm wide, down to {feather} mm."
+SKIVE_NOT_TIPS = "Leave the tips and the middle at full thickness; never pare or crease the centre line: it folds where it will."
+SKIVE_SPARES = "Pare all {pieces}, spares too, at one setting."
+GAUGE_TENTH = "Gauge the leather after paring, in five places. 0.1 mm more is {mm} mm closed."
+GAUGE_FIVE = "Gauge the leather after paring, in five places."
+
+MIDDLE_OUT = "Begin at the middle fold and work out to both ends, one corner of a fold after the other, right round."
+LAY_GUSSET = "Thin glue on the laps only. Valley line on the valley, laps {lap} mm on each card at the valley and {tip} mm at the tips."
+LAY_OWN_GUSSET = "Thin glue on the laps only. Valley line on the valley, the same lap on both cards."
+TIP_TURN = "Turn the tips {turn} mm over the ridges (tip turn) and rub them down."
+TUCK = "The form is flatter than full stretch: tuck the {mm} mm spare in each corner inward, without a crease."
+GLUE_NUMBER = "{number} gussets are glued; the {spare} spares are for those that go wrong."
+GLUE_NUMBER_FEW = "{number} gussets are glued; keep the spares with the job."
+FORM_OUT = "Draw the core, then the key segment; let the rest of the form fall inward and lift it out piece by piece."
+ON_FRAMES = "Set the bellows on the frames, A to A. Prop the frames {mm} mm apart, the same at every side."
+ON_FRAMES_HINGES = "Glue the {number} frame hinges inside, {lap} mm on card and frame."
+END_GUSSETS = "Glue the {number} end gussets, the longer tip over the frame's edge ({turn} mm tip turn) and rub it down."
+HALF_GUSSETS = "Glue the {number} half gussets, valley line on the frame's edge, {lap} mm up the frame."
+TWIST = "square. Corner {first} of one frame to corner {second} of the other, and {second} to {first}: both {mm} mm, or it is twisted."
+TWIST_ODD = "square. Frame to frame at every corner, {mm} mm, and A stands over A."
+CLOSES = "closes flat. Close it slowly, corners tucking in between the cards: it lies flat, no corner higher than the rest."
+
+PROP = "Prop the frames {mm} mm apart with spacer sticks at three sides; valley to valley is then {pitch} mm."
+DRY_FIT = "Lay three gussets in dry, one in the middle and one at each frame: laps even on both cards, tips on the ridges."
+GLUE_ENDS = "The {number} end gussets go last, longer tip over the frame's edge ({turn} mm tip turn)."
+GLUE_HALVES = "The {number} half gussets go last, valley line on the frame's edge, {lap} mm up the frame."
+GLUE_PRESS = "Press each lap until it holds, wipe glue off at once, and leave the sticks in while it dries."
+
+COVERS_CUT = "Cut {list}, of {material} {mm} mm, to the outline of the old gussets."
+COVERS_PARE = "Bevel the edge only, 2 to 3 mm all round to nothing: so thin a leather has no skive line."
+COVERS_PARE_ALL = "Do all {pieces}, spares too, at one setting; a torn one is no spare."
+COVERS_LAY = "Thin glue all over. Lay each of the {number} exactly on its old gusset, valley line first, without stretching it."
+COVERS_TIPS = "Tips lie on the edge strips; rub them down to nothing."
+COVERS_PROP = "Prop the frames {mm} mm apart with spacer sticks at three sides, valley to valley {pitch} mm."
+COVERS_THICKER = "Covers add {mm} mm to the closed length."
+
+PATCHES_CUT = "Cut {number} patches, {width} mm wide and {length} mm long with round ends, of {material} {mm} mm."
+PATCHES_PARE = "Bevel them all round, 2 to 3 mm, to nothing: they lie on top."
+PATCHES_LAY = "Fold each over its corner, {width} mm down both sides of the ridge and {length} mm along it each way."
+PATCHES_RUB = "Thin glue; rub down from the corner outwards, over the edge, until no border can be felt."
+PATCHES_CLOSED = "Close it, paper between the folds so that nothing sticks, and press it between boards."
+PATCHES_TOO = "Cut the {number} corner patches from the rest of the skin."
+PATCHES_LAY_LAST = "Put the {number} corner patches over the ridge corners that rub, {width} mm down both sides."
+
+# strips -------------------------------------------------------------------
+
+PULL_BOTH_WAYS = "Pull it both ways: a strip's long way must be the way that does not stretch."
+STRIPS_EDGE = "Cut {number} edge strips {width} mm wide and {length} mm long, {material} {mm} mm."
+STRIPS_EDGE_SIDES = "Cut {number} edge strips, one a side and ridge, {width} mm wide: {lengths} mm long, {material} {mm} mm."
+STRIPS_END = "Cut {number} end strips {width} mm wide and {length} mm long."
+STRIP_LENGTH = "{side} {mm}"
+STRIPS_LONG = "Cut strips 15 mm long and trim."
+STRIPS_SKIVE = "Pare both long edges: edge strips {edge} mm wide to {edge_feather} mm, end strips {end} mm to {end_feather} mm."
+STRIPS_SKIVE_ALIKE = "Pare both long edges {edge} mm wide to {edge_feather} mm."
+STRIPS_ENDS = "Pare both ends over the joint: edge strips {edge} mm, end strips {end} mm."
+STRIPS_ENDS_ALIKE = "Pare both ends over the joint, {edge} mm."
+STRIPS_DARTS = "Notch the edge strips at the corners as drawn, both edges, never through the fold."
+
+EDGE_RIGHT_ROUND = (
+    "Close the fold and lay the strip over its ridge, {lap} mm down each side. Go right round first, stretching it round each corner."
+)
+EDGE_PER_SIDE = (
+    "Close the fold and lay each strip over its ridge, {lap} mm down each side, and lap it {joint} mm over its neighbour at the corner."
+)
+EDGE_PER_SIDE_STEP = "Lap to the right on one ridge and to the left on the next, so that no two laps lie on each other."
+EDGE_CORNERS = "Then go back and work each corner flat with thumb and finger while it is damp."
+EDGE_CORNERS_DARTS = "Then go back and close the notches at each corner, edge to edge, while it is damp."
+JOINT_STEPPED = (
+    "Joints sit in the middle of side A, underneath, stepped: {list}; then again from the first. Corner marks move as far as the joint."
+)
+JOINT_FEW = "Joints sit in the middle of side A, underneath, stepped: {list}. Corner marks move as far as the joint."
+JOINT_ONE = "The joint sits in the middle of side A, underneath."
+JOINT_SIDES = "Side A is too short to step them on: joints sit mid-side, on {list}, then again from the first. Corners are met by hand."
+JOINT_TOWARDS, JOINT_MIDDLE = "ridge {ridge} {mm} mm towards {side}", "ridge {ridge} in the middle"
+JOINT_ON_SIDE = "side {side} at ridge {ridge}"
+
+END_RIGHT_ROUND = (
+    "Lay the crease on the frame's edge: {lap} mm on the card, {cover} mm on the frame. Right round first, then corner by corner."
+)
+END_JOINT = "Joint in the middle of side A, underneath."
+END_LEFT_FRAME = "Sides differ: corner marks are those of the right-hand frame; for the left-hand one measure them from the other end."
+END_HOLD = "Rub the card side down first, then draw the leather up the frame."
+
+CLOTH = "Glue the {number} pieces of ridge cloth, {width} mm wide, over the ridges, {lap} mm down each card, before the edge strips."
+CLOTH_SHORT = "They stop short of the gusset tips; nothing may stand up under the strip."
+VALLEY = "Glue the {number} valley strips, {width} mm wide, outside along the valleys, {lap} mm up each card."
+VALLEY_IN = "Work with the bellows propped open, and push the leather right into the fold with the edge of a card."
+
+# papers, press, test ------------------------------------------------------
+
+PAPERS = "Stick the old papers down again, trimmed to the new strips; patch what is torn with paper of its own colour."
+PAPERS_NEW = "Glue the {number} new facings."
+PAPERS_FIRST = "The old papers went on first: only touch up what shows beside the strips."
+PAPERS_NONE = "No papers are drawn for this bellows: trim and patch those that are there, and colour bare card."
+FACINGS_LAST = "Glue {number} facings: {overlap} mm over the laps, {short} mm short of the valley line."
+FACINGS_FIRST = "Glue {number} facings, {margin} mm in from the card's edges, before any leather: gussets and strips lie over them."
+FACINGS_PAIR = "One covers two cards, ridge to ridge through the valley: crease it first, then push it into the fold."
+FACINGS_SORTS = "There are {sorts} sorts: {list}."
+FACINGS_HANDS = "They come in two hands, valley to the right and to the left: lay all of a side out dry first."
+FACINGS_DAMP = "Paste, wait until the paper lies limp, and lay it from the ridge down; no paste on the leather."
+
+DRESS = "Wipe off glue, colour pale edges, and rub a little dressing into the leather, none on papers."
+DRESS_FOLD = "See every corner tuck in between the cards as it closes for the first time; do not crease the middle of a gusset."
+DRESS_PRESS = "Paper between the folds, then press it closed between boards, evenly, to about {mm} mm between the frames and no less."
+CLOSES_TO = "closes flat. Between the frames at every side the same, near {mm} mm."
+CLOSES_OLD = "closes flat. Between the frames at every side the same, near {mm} mm (before: {old} mm)."
+SQUARE_CLOSED = "square. Closed and open, side A stands over side A; corner to corner agree."
+
+LIGHT = "light. Lamp inside, in the dark: look along every corner, strip and joint."
+AIR_AFTER = (
+    "air. Blank both frames with sealed boards (bare fibre board leaks). Open it fully, hold it by the upper board: "
+    "write down the seconds until it has closed or stands."
+)
+AIR_PATCHES = "air. Put the end back on and test as before: it must be slower than it was."
+CURE = "Cure what leaks with thin leather from inside, let it dry, and test again."
+ASSEMBLE = "Lay the gaskets in, then pans and ends, A to A; screws in turn, each only hand-tight."
+ASSEMBLE_COPIES = "Lay the gaskets in, then pans and ends, A to A and number to number; screws in turn, each only hand-tight."
+ASSEMBLE_GASKET = "The gaskets are {width} mm wide; butt them mid-side."
+PLAY_IN = "Play it in: open and close it fifty times, a little wider each time, before full stretch."
+NO_PACK_CASE = "Try it in its case."
+INVOICE_BOOK = "Write what each step took and the leather used into the job book; fill in the table of lengths and air."
+INVOICE_PAPERS = "Photograph it again, and put this sheet with the pattern set and the invoice."
+USED = "{material} used"

@@ -1,0 +1,120 @@
+"""From a bellows to its form, with the proof that the form comes out of it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from bellowscut.bellows import Bellows
+from bellowscut.errors import LayoutError
+from bellowscut.form.model import Form, Segment, Step
+from bellowscut.form.pieces import pieces
+from bellowscut.form.removal import way_out
+from bellowscut.form.sizes import FormSizes, sizes_of
+from bellowscut.parts.part import listed
+from bellowscut.section import side_name
+from bellowscut.shapes import Point, least_width
+from bellowscut.units import plain_number
+from bellowscut.words import count, form as words, say
+
+LIP = 5.0
+"""Wood of a side board beyond its outer combs [mm], invented."""
+
+CORE_LEAST = 16.0
+"""Least width of a core [mm], invented: there must be something to draw."""
+
+SPREADS = (1.0, 0.85, 0.7, 0.55, 0.4, 0.25, 0.0)
+"""Shares of a side over which its combs may spread, from the steadiest to the narrowest that is tried [-]."""
+
+
+def build_form(bellows: Bellows) -> Form:
+    """Work out the form for a bellows.
+
+    Parameters
+    ----------
+    bellows : Bellows
+        The bellows.
+
+    Returns
+    -------
+    Form
+        Its pieces, and the order in which they come out.
+
+    Raises
+    ------
+    LayoutError
+        When a side has no room for a comb, the middle none for a core, or the pieces do not come out.
+    """
+    sizes = sizes_of(bellows)
+    spec = bellows.profile.form
+    core = sizes.polygon(sizes.ridge_height + spec.back + spec.ply + spec.play)
+    if not core or least_width(core) < CORE_LEAST:
+        depth = plain_number(sizes.ridge_height + spec.back + spec.ply, 1)
+        raise LayoutError([say(words.NO_ROOM_FOR_CORE, depth=depth)])
+    stuck: tuple[str, ...] = ()
+    for spread in SPREADS:
+        segments = tuple(segment_of(bellows, sizes, side, spread) for side in range(bellows.section.count))
+        found, stuck = way_out(sizes, segments, spec.clearance)
+        if not stuck:
+            steps = (Step("end", 0.0, math.inf), Step("core", 0.0, spec.play), *found, Step("end", 0.0, math.inf))
+            return Form(sizes, segments, core, pieces(bellows, sizes, segments, core), steps)
+    told = count(len(stuck), words.SIDE_AND_LIST, words.SIDES_AND_LIST, side=stuck[0], sides=listed(stuck))
+    inward, clearance = plain_number(sizes.ridge_height + spec.clearance, 1), plain_number(spec.clearance, 1)
+    raise LayoutError([say(words.CANNOT_LEAVE, sides=told, inward=inward, clearance=clearance)])
+
+
+def segment_of(bellows: Bellows, sizes: FormSizes, side: int, spread: float = 1.0) -> Segment:
+    """The segment of one side, its combs over some share of the room that there is.
+
+    Parameters
+    ----------
+    bellows : Bellows
+        The bellows.
+    sizes : FormSizes
+        The form.
+    side : int
+        A is 0 [-].
+    spread : float
+        Share of the room that the combs spread over [-].
+
+    Raises
+    ------
+    LayoutError
+        When there is no room for a comb.
+    """
+    spec = bellows.profile.form
+    low, high = valley_edge(bellows, sizes, side)
+    comb = sizes.ridge_height + spec.back
+    segment = Segment(side, (), 0.0, 0.0, comb, spec.ply)
+    # A board ends where that of the next side begins, half the play on either side.
+    left, right = _sector(sizes, side, segment.depth)
+    left, right = left + spec.play / 2, right - spec.play / 2
+    first, last = max(low, left) + spec.ply / 2, min(high, right) - spec.ply / 2
+    if first > last:
+        width = plain_number(max(high - low, 0.0), 1)
+        raise LayoutError([say(words.NO_ROOM_FOR_COMB, side=side_name(side), width=width, ply=plain_number(spec.ply, 2))])
+    middle, half = (first + last) / 2, (last - first) / 2 * spread
+    number = 1 if 2 * half < spec.ply + LIP else max(2, math.ceil(2 * half / spec.spacing) + 1)
+    places = (middle,) if number == 1 else tuple(middle - half + 2 * half * k / (number - 1) for k in range(number))
+    outer = spec.ply / 2 + LIP
+    return replace(segment, places=places, left=max(left, places[0] - outer), right=min(right, places[-1] + outer))
+
+
+def valley_edge(bellows: Bellows, sizes: FormSizes, side: int) -> tuple[float, float]:
+    """Where a side's cards begin and end at the valley, along the form's ridge from its corner [mm]."""
+    before, after = bellows.corner_pair(side)
+    shift = sizes.set_in * math.tan(before.half_turn)
+    low = before.cut_back + bellows.depth * math.tan(before.lean)
+    high = bellows.section.sides[side] - after.cut_back - bellows.depth * math.tan(after.lean)
+    return low - shift, high - shift
+
+
+def _sector(sizes: FormSizes, side: int, depth: float) -> tuple[float, float]:
+    """Where a side's share of the section begins and ends at a depth, along the form's ridge from its corner [mm]."""
+    inner: tuple[Point, ...] = sizes.polygon(depth)
+    a, b = sizes.ridges[side], sizes.ridges[(side + 1) % len(sizes.ridges)]
+    long = math.dist(a, b)
+    ux, uy = (b[0] - a[0]) / long, (b[1] - a[1]) / long
+    ends = (inner[side], inner[(side + 1) % len(inner)])
+    first, last = ((x - a[0]) * ux + (y - a[1]) * uy for x, y in ends)
+    return first, last

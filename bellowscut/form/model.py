@@ -1,0 +1,109 @@
+"""The pieces of a form, and in which order they leave the bellows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bellowscut.form.sizes import FormSizes
+from bellowscut.parts.part import Part
+from bellowscut.shapes import Point
+
+
+@dataclass(frozen=True)
+class Segment:
+    """What stands on one side of the section: a side board with its combs.
+
+    Parameters
+    ----------
+    side : int
+        Which side, A is 0 [-].
+    places : tuple of float
+        Middles of its combs along the side, from the corner where it begins [mm].
+    left, right : float
+        Edges of the side board along the side [mm].
+    comb : float
+        Depth of a comb from the form's ridges to its back [mm].
+    ply : float
+        Thickness of all boards [mm].
+    """
+
+    side: int
+    places: tuple[float, ...]
+    left: float
+    right: float
+    comb: float
+    ply: float
+
+    @property
+    def depth(self) -> float:
+        """From the form's ridges to the back of the side board [mm]."""
+        return self.comb + self.ply
+
+    def rectangles(self, start: Point, along: Point) -> tuple[tuple[Point, ...], ...]:
+        """Its boards seen along the bellows, each four corners [mm].
+
+        Parameters
+        ----------
+        start : Point
+            Where the side begins on the form's ridges.
+        along : Point
+            Direction of the side, of length 1; inward is to its left.
+        """
+
+        def at(x: float, depth: float) -> Point:
+            return start[0] + along[0] * x - along[1] * depth, start[1] + along[1] * x + along[0] * depth
+
+        def box(left: float, right: float, low: float, high: float) -> tuple[Point, ...]:
+            return at(left, low), at(right, low), at(right, high), at(left, high)
+
+        combs = tuple(box(x - self.ply / 2, x + self.ply / 2, 0.0, self.depth) for x in self.places)
+        return (*combs, box(self.left, self.right, self.comb, self.depth))
+
+
+@dataclass(frozen=True)
+class Step:
+    """One piece leaving the bellows.
+
+    Parameters
+    ----------
+    piece : str
+        ``end``, ``core``, or the letters of a side.
+    inward : float
+        How far it first moves inward [mm].
+    room : float
+        Least distance to anything that stays while it moves inward and out [mm].
+    """
+
+    piece: str
+    inward: float
+    room: float
+
+
+@dataclass(frozen=True)
+class Form:
+    """A form, worked out and proved to come apart.
+
+    Parameters
+    ----------
+    sizes : FormSizes
+        What all pieces share.
+    segments : tuple of Segment
+        One a side, from A.
+    core : tuple of Point
+        The core's section [mm].
+    parts : tuple of Part
+        Every distinct piece to cut.
+    steps : tuple of Step
+        How it comes out, in order.
+    """
+
+    sizes: FormSizes
+    segments: tuple[Segment, ...]
+    core: tuple[Point, ...]
+    parts: tuple[Part, ...]
+    steps: tuple[Step, ...]
+
+    @property
+    def key(self) -> str:
+        """Letters of the side whose segment leaves first."""
+        return next(step.piece for step in self.steps if step.piece not in ("end", "core"))

@@ -1,0 +1,63 @@
+"""The form: names of its pieces, how it goes together and comes apart, and what is said when it cannot."""
+
+COMB = "Comb"
+SIDE_BOARD = "Side board, {sides}"
+SIDE = "side {side}"
+SIDES = "sides {sides}"
+END_PLATE = "End plate"
+CORE_RIB = "Core rib"
+CORE_SPINE = "Core spine"
+SPACER = "Spacer stick"
+PLY = "{mm} mm ply"
+COMB_NOTE = "glue its tabs into a side board"
+SIDE_BOARD_NOTE = "combs outward, tabs into the end plates"
+END_PLATE_NOTE = "mark side A and the right-hand end on both"
+CORE_RIB_NOTE = "on the spine at its marks, glued"
+SPACER_NOTE = "the marks are the valleys; prop the frames with all of them"
+NO_ROOM_FOR_CORE = "the form has no room for a core: {depth} mm of combs and boards on each side leave nothing in the middle; thinner ply, a smaller form.back or shallower folds"
+NO_ROOM_FOR_COMB = "side {side} has no room for a comb: the card's valley edge is {width} mm wide there, and a board is {ply} mm; thinner ply, or shallower folds"
+CANNOT_LEAVE = "the form does not come apart: {sides} cannot leave the finished bellows, even with combs close together; a piece has to move {inward} mm inward past the others with {clearance} mm to spare; thinner ply, a smaller form.back or form.clearance, shallower folds, or a steeper slope"
+SIDE_AND_LIST = "side {side}"
+SIDES_AND_LIST = "sides {sides}"
+
+TITLE = "Form"
+PAGE_TITLE = "Form, page {number}"
+SUB = "The form to build this bellows on, and how it comes out again"
+FACTS = "Ridges {height} mm high, valleys {pitch} mm apart, slope {slope}\u00b0, {length} mm from end to end. The combs lie {set_in} mm inside the outer fold lines: {allowance} mm of card and hinge cloth, square to the card."
+SEEN_ALONG = "Seen along the bellows, from outside the right-hand end"
+COMB_PICTURE = "A comb"
+PIECES_HEADING = "Cut from {ply}"
+PIECE_COLUMN = "piece"
+COUNT_COLUMN = "count"
+SIZE_COLUMN = "size, mm"
+NOTE_COLUMN = "what to know"
+TOGETHER_HEADING = "Put it together"
+TOGETHER = (
+    "Ease every arris of the combs: an edge that is left sharp cuts the cloth. Try each tab in its slot before there is glue on it.",
+    "Glue {combs} combs into {boards} side boards, square to them. Mark each board with the letter of its side.",
+    "Glue {ribs} ribs on the spine at its marks: that is the core. It must slide between the side boards without a knock.",
+    "Stand the side boards in one end plate, A at its mark. Slide the core in, put on the other end plate: no glue in either.",
+    "Measure from corner to opposite corner at both ends; they must agree. Wax all wood that paste may touch.",
+)
+APART_HEADING = "Take it apart inside the finished bellows"
+END_OFF = "Lift one end plate off."
+CORE_OUT = "Draw the core out along the bellows."
+KEY_OUT = "Segment {side} is the key: move it {inward} mm inward, until its combs stand clear of the valleys, and draw it out."
+NEXT_OUT = "The same with segment {side}."
+REST_OUT = "The same with segments {sides}, in this order."
+LAST_OFF = "Lift the other end plate off."
+PROVED = "Worked out in the section with {clearance} mm to spare to everything that stays. Try it dry, with no bellows on it, before the first card is glued."
+CAUTION_HEADING = "Take care"
+CAUTIONS = (
+    "Saw, laser and dust: eyes, ears and lungs want guarding; fumes of burnt ply must be drawn off; never leave a laser alone.",
+    "Follow the machine's manual and local rules, and ask people who are trained on it.",
+)
+FINGERPRINT = "fingerprint {fingerprint}"
+CORE_LABEL = "core"
+FILE_TITLE = "{name}: form"
+FILE_TOLD = "Form for the bellows pattern {fingerprint}, true size in millimetres, {ply}, for {cutter}."
+SUMMARY_HEADING = "Form for {name}"
+SUMMARY_SIZES = "sizes"
+SUMMARY_KEY = "key segment"
+SUMMARY_BOARD = "board"
+SUMMARY_AREA = "{dm2} dm2 in all, without waste"

@@ -1,0 +1,88 @@
+"""The files of a form, read back by readers that did not write them."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from bellowscut.bellows import build
+from bellowscut.export.pdf import write_pdf
+from bellowscut.form.build import build_form
+from bellowscut.form.words import apart, together
+from bellowscut.forming import FormOptions, files
+from bellowscut.pages.form_pages import form_pages
+from bellowscut.profile import load, shipped
+from tests.readback.drawings import read_dxf, read_svg
+from tests.readback.overlaps import faults
+from tests.readback.pdf_reader import text
+
+A4, LETTER = (210.0, 297.0), (215.9, 279.4)
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER], ids=["a4", "letter"])
+@pytest.mark.parametrize("name", shipped())
+def test_no_letter_is_touched_and_every_step_is_told(name: str, paper: tuple[float, float]) -> None:
+    profile = replace(load(name), name="An instrument with a name of no less than sixty characters, as")
+    bellows = build(profile)
+    form = build_form(bellows)
+    pages = form_pages(bellows, form, paper=paper)
+    data = write_pdf(pages, title="form", subject="form")
+    told = " ".join(" ".join(text(data, page).split()) for page in range(len(pages)))
+    for page in range(len(pages)):
+        assert faults(data, page) == []
+    for sentence in (*together(form), *apart(form)):
+        assert sentence in told
+    for part in form.parts:
+        assert f"{part.count}" in told
+
+
+@pytest.mark.parametrize("name", ["six-sided-treble", "twelve-sided-deep", "oblong-three-alike"])
+def test_every_piece_stands_in_svg_and_dxf_once_at_true_size(name: str, tmp_path: Path) -> None:
+    bellows = build(load(name))
+    form = build_form(bellows)
+    found = files(bellows, form, FormOptions(formats=("svg", "dxf")))
+    sizes = sorted(
+        (round(right - left, 2), round(high - low, 2))
+        for part in form.parts
+        for left, low, right, high in (one.bounds() for one in (part.outline, *part.holes))
+    )
+    for read in (list(read_svg(found["form.svg"], tmp_path)), read_dxf(found["form.dxf"], tmp_path)):
+        # In the SVG of a machine each group is one run of work and is called after it, not after a part.
+        cut = [line for line in read if line.layer == "CUT" or line.part.endswith("cut")]
+        assert all(line.closed for line in cut)
+        shown = sorted((round(line.size[0], 2), round(line.size[1], 2)) for line in cut)
+        assert len(shown) == len(sizes)
+        for (wide, high), (asked_wide, asked_high) in zip(shown, sizes, strict=True):
+            assert (wide, high) == pytest.approx((asked_wide, asked_high), abs=0.02)
+
+
+def test_a_laser_leaves_room_for_its_kerf(tmp_path: Path) -> None:
+    """Outlines grow by the kerf, slots shrink by it: half on either side, so that the wood is as wide as drawn."""
+    bellows = build(load("six-sided-treble"))
+    form = build_form(bellows)
+    kerf = bellows.profile.cutter.kerf
+    by_hand, by_laser = (
+        [line for line in read_dxf(files(bellows, form, FormOptions(("dxf",), cutter))["form.dxf"], tmp_path) if line.layer == "CUT"]
+        for cutter in ("hand", "laser")
+    )
+    wide = {cutter: max(line.size[0] for line in lines) for cutter, lines in (("hand", by_hand), ("laser", by_laser))}
+    slot = {cutter: min(min(line.size) for line in lines) for cutter, lines in (("hand", by_hand), ("laser", by_laser))}
+    assert wide["laser"] - wide["hand"] == pytest.approx(kerf, abs=0.01)
+    assert slot["hand"] - slot["laser"] == pytest.approx(kerf, abs=0.01)
+
+
+def test_the_summary_tells_the_order(tmp_path: Path) -> None:
+    bellows = build(load("six-sided-treble"))
+    form = build_form(bellows)
+    found = files(bellows, form, FormOptions())
+    assert set(found) == {"form.pdf", "form.svg", "form.dxf", "summary.txt", "summary.json"}
+    document = json.loads(found["summary.json"])
+    assert [step["piece"] for step in document["form"]["removal"]] == ["end", "core", "A", "B", "C", "D", "E", "F", "end"]
+    assert document["form"]["pitch"] == pytest.approx(bellows.valley_pitch, abs=1e-4)
+    words = " ".join(found["summary.txt"].decode().split())
+    assert "Segment A is the key" in words
+    assert "never leave a laser alone" in words
+    assert tmp_path.exists()

@@ -57,8 +57,8 @@ class Options:
     ----------
     formats : tuple of str
         Which of `FORMATS` to draw.
-    paper : tuple of float
-        Width and height of a sheet of paper [mm].
+    paper : tuple of float or None
+        Width and height of a sheet of paper [mm]; None for A4, or for what `single_sheet` needs.
     all_pieces : bool
         Draw every piece on the sheets, not one of each.
     dxf : str
@@ -67,14 +67,20 @@ class Options:
         Greatest distance of chords from arcs in SVG and DXF [mm]; None keeps arcs.
     mirror : bool
         Draw leather from its grain side.
+    paper_margin : float
+        Edge of the paper that stays white, 3 to 30 [mm].
+    single_sheet : bool
+        Put everything on one sheet: the smallest of A4 to A0 that holds it, or one of `paper`.
     """
 
     formats: tuple[str, ...] = FORMATS
-    paper: tuple[float, float] = (210.0, 297.0)
+    paper: tuple[float, float] | None = None
     all_pieces: bool = False
     dxf: str = "r2010"
     flatten: float | None = None
     mirror: bool = False
+    paper_margin: float = 10.0
+    single_sheet: bool = False
 
 
 def draft(profile: Profile, job: str = "rebellows", also: tuple[str, ...] = (), workshop: Workshop = NONE) -> PatternSet:
@@ -122,8 +128,11 @@ def files(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
     seen = tuple(_as_seen(part, options.mirror) for part in pattern_set.parts)
     if "pdf" in options.formats:
         found["patterns.pdf"] = _pdf(pattern_set, seen, options)
+        found.update(_papers(pattern_set, options))
     if "svg" in options.formats or "dxf" in options.formats:
         found.update(_drawings(bellows, seen, options))
+    if "svg" in options.formats:
+        found.update(_pictures(pattern_set))
     lines = summary.lines(bellows, pattern_set.parts, pattern_set.estimate, notes, mirror=options.mirror)
     found["summary.txt"] = summary.as_text(lines).encode()
     found["summary.json"] = summary.as_json(bellows, seen, pattern_set.estimate, notes)
@@ -195,15 +204,19 @@ def _as_seen(part: Part, mirror: bool) -> Part:
 def _pdf(pattern_set: PatternSet, parts: tuple[Part, ...], options: Options) -> bytes:
     from bellowscut.export.pdf import write_pdf
     from bellowscut.pages.cover import cover_pages
+    from bellowscut.pages.papers import reading_paper
     from bellowscut.pages.sheets import sheet_pages
+    from bellowscut.pages.single_sheet import single_sheet_pages
     from bellowscut.pages.trial_corner import trial_corner_pages
 
     bellows = pattern_set.bellows
     profile = bellows.profile
+    by_hand = reading_paper(options.paper)
+    sheets = single_sheet_pages if options.single_sheet else sheet_pages
     pages = (
-        *cover_pages(bellows, pattern_set.parts, pattern_set.notes, paper=options.paper),
-        *trial_corner_pages(bellows, pattern_set.parts, paper=options.paper),
-        *sheet_pages(
+        *cover_pages(bellows, pattern_set.parts, pattern_set.notes, paper=by_hand, margin=options.paper_margin),
+        *trial_corner_pages(bellows, pattern_set.parts, paper=by_hand, margin=options.paper_margin),
+        *sheets(
             parts,
             paper=options.paper,
             name=profile.name,
@@ -211,9 +224,44 @@ def _pdf(pattern_set: PatternSet, parts: tuple[Part, ...], options: Options) -> 
             all_pieces=options.all_pieces,
             mirror=options.mirror,
             gluing_distance=bellows.gluing_distance,
+            margin=options.paper_margin,
         ),
     )
     return write_pdf(pages, title=profile.name, subject=_told(bellows, options))
+
+
+def _papers(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
+    """The work sheet, and the pictures of the bellows with every part and its sizes."""
+    from bellowscut.export.pdf import write_pdf
+    from bellowscut.pages.papers import reading_paper
+    from bellowscut.pages.pictures import picture_pages
+    from bellowscut.pages.work_sheet import work_sheet_pages
+
+    bellows, parts = pattern_set.bellows, pattern_set.parts
+    name, paper = bellows.profile.name, reading_paper(options.paper)
+    steps = pattern_set.estimate.steps
+    sheet = work_sheet_pages(bellows, pattern_set.job, parts, steps, pattern_set.notes, paper=paper)
+    pictures = picture_pages(bellows, parts, paper=paper, margin=options.paper_margin)
+    told = say(words.FOR_PATTERN, fingerprint=bellows.profile.fingerprint)
+    return {
+        "worksheet.pdf": write_pdf(sheet, title=say(words.TITLES["worksheet"], name=name), subject=told),
+        "pictures.pdf": write_pdf(pictures, title=say(words.TITLES["pictures"], name=name), subject=told),
+    }
+
+
+def _pictures(pattern_set: PatternSet) -> Mapping[str, bytes]:
+    """The pictures as drawings of their own, the parts together on one."""
+    from bellowscut.export.picture_svg import write_picture
+    from bellowscut.pages.pictures import on_few_drawings, picture_drawings
+
+    name, told = pattern_set.bellows.profile.name, say(words.FOR_PATTERN, fingerprint=pattern_set.bellows.profile.fingerprint)
+    drawings = on_few_drawings(picture_drawings(pattern_set.bellows, pattern_set.parts))
+    return {
+        f"picture-{stem}.svg": write_picture(
+            items, width, height, title=say(words.PICTURES[stem], name=name), description=f"{say(words.PICTURES[stem], name=name)}. {told}"
+        )
+        for stem, (width, height, items) in drawings.items()
+    }
 
 
 def _drawings(bellows: Bellows, parts: tuple[Part, ...], options: Options) -> Mapping[str, bytes]:

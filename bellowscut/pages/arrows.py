@@ -6,6 +6,7 @@ from bellowscut.drawing import Item, Label, Pen, Stroke, Tint
 from bellowscut.layout.openings import Place
 from bellowscut.lettering import CAPITAL, text_width
 from bellowscut.parts.part import Part
+from bellowscut.words import say, sheets as words
 
 BOARD = ("card", "card-run", "facing")
 """Kinds made of board or paper, which have a grain rather than a stretch."""
@@ -22,7 +23,7 @@ _NOTCH = 0.72
 
 def arrow_text(part: Part) -> str:
     """What the arrow says."""
-    return "grain" if part.kind in BOARD else "least stretch"
+    return say(words.BOARD_GRAIN if part.kind in BOARD else words.LEAST_STRETCH)
 
 
 def arrow_size(part: Part) -> tuple[float, float]:

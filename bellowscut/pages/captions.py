@@ -17,6 +17,7 @@ from bellowscut.lettering import CAPITAL, DESCENT, text_width, wrapped
 from bellowscut.pages.arrows import BARB, LETTERS, arrow, arrow_size, arrow_text, bare_arrow, readable
 from bellowscut.pages.views import View, amount, face, places, size_words
 from bellowscut.shapes import Point, bounds
+from bellowscut.words import say, sheets as words
 
 CLEAR = 1.3
 """Least distance of lettering from edges and lines [mm]."""
@@ -56,8 +57,8 @@ def captions(view: View) -> list[tuple[Row, ...]]:
     """Ways to write the same, from the roomiest to the shortest."""
     part, name = view.part, view.name
     if not view.outlines:
-        facts = "do not cut: score here"
-        return [(Row(name, NAME, bold=True), Row(facts, COUNT)), (Row(f"{name}: {facts}", PLAIN, bold=True),)]
+        named = say(words.SCORE_NAMED, name=name)
+        return [(Row(name, NAME, bold=True), Row(say(words.SCORE_HERE), COUNT)), (Row(named, PLAIN, bold=True),)]
     where = "" if "," in part.name else places(part)
     count, size = amount(part), size_words(view)
     rest = [text for text in (face(part), where) if text]
@@ -154,26 +155,37 @@ def _rows_at(rows: Sequence[Row], place: Place) -> list[Item]:
     return items
 
 
-def tag(view: View, texts: Sequence[str]) -> list[Item]:
+def tag(view: View, texts: Sequence[str], within: Sequence[Point] | None = None) -> list[Item]:
     """A short name inside one of many pieces, the longest of some texts that fits, and an arrow where it does.
 
     Level or upright letters come first, then letters along the piece's longest edge.
+
+    Parameters
+    ----------
+    view : View
+        As it lies on the sheet.
+    texts : sequence of str
+        The longest first.
+    within : sequence of Point, optional
+        The piece of the part that may be written on, where a sheet shows only a piece of it [mm]; left blank when nothing fits.
     """
-    lines = view.segments()
+    points, lines = within or view.rough, view.segments()
     ways = [(height, text, angle) for height in (2.6, 2.2, 1.8) for text in texts for angle in (0.0, 90.0)]
-    ways += [(height, texts[-1], _slope(view.rough)) for height in (2.2, 1.8, 1.5)]
+    ways += [(height, texts[-1], _slope(points)) for height in (2.2, 1.8, 1.5)]
     for height, text, angle in ways:
         width = text_width(text, height)
-        place = opening(view.rough, lines, width, height * CAPITAL, 0.8 if angle in (0.0, 90.0) else 0.5, angle)
+        place = opening(points, lines, width, height * CAPITAL, 0.8 if angle in (0.0, 90.0) else 0.5, angle)
         if place is None:
             continue
         items: list[Item] = [Label(text, place.point(0.0, -height * CAPITAL / 2), height, angle, "middle")]
         others = [*lines, *box_edges(place, width + 1.0, height * CAPITAL + 1.0)]
         for length in (9.0, 6.5):
-            sign = opening(view.rough, others, length, 2 * BARB, 0.6, readable(view.grain))
+            sign = opening(points, others, length, 2 * BARB, 0.6, readable(view.grain))
             if sign is not None:
                 return items + bare_arrow(sign, length)
         return items
+    if within is not None:
+        return []
     left, low, right, high = bounds(view.points)
     return [Label(texts[-1], ((left + right) / 2, (low + high) / 2), 1.8, 0.0, "middle", width=right - left)]
 
@@ -274,7 +286,7 @@ def _frame_word(view: View) -> tuple[list[Item], float, float]:
         return [], 0.0, 0.0
     over = view.part.kind == "end-gusset"
     y = high + 1.2 if over else low - 1.2 - PLAIN * CAPITAL
-    return [Label("frame", ((left + right) / 2, y), PLAIN, anchor="middle")], 3.6 * over, 3.6 * (not over)
+    return [Label(say(words.FRAME), ((left + right) / 2, y), PLAIN, anchor="middle")], 3.6 * over, 3.6 * (not over)
 
 
 def _sign_size(view: View) -> tuple[float, float]:

@@ -17,8 +17,8 @@ from bellowscut.pages.bars import ledge
 from bellowscut.pages.corner_space import sharpest
 from bellowscut.pages.corner_view import corner_picture
 from bellowscut.pages.figures_table import ROW, figures, figures_table, part_list
-from bellowscut.pages.furniture import MARGIN
 from bellowscut.pages.layers_view import layers_picture
+from bellowscut.pages.papers import MARGIN
 from bellowscut.pages.section_view import section_height, section_picture, section_words
 from bellowscut.pages.setter import GAP, HEADING, Setter
 from bellowscut.parts.part import Part
@@ -60,7 +60,9 @@ class Note(Protocol):
         """What a repairer reads."""
 
 
-def cover_pages(bellows: Bellows, parts: Sequence[Part], notes: Sequence[Note], *, paper: tuple[float, float]) -> tuple[Page, ...]:
+def cover_pages(
+    bellows: Bellows, parts: Sequence[Part], notes: Sequence[Note], *, paper: tuple[float, float], margin: float = MARGIN
+) -> tuple[Page, ...]:
     """The page or pages that lie on top of a pattern set.
 
     Parameters
@@ -73,13 +75,15 @@ def cover_pages(bellows: Bellows, parts: Sequence[Part], notes: Sequence[Note], 
         Warnings, the gravest first.
     paper : tuple of float
         Width and height [mm], 148 x 210 or more.
+    margin : float
+        Edge of the paper that stays white [mm].
 
     Returns
     -------
     tuple of Page
         One where everything fits.
     """
-    setter = _Setter(bellows, paper)
+    setter = _Setter(bellows, paper, margin)
     setter.warnings(notes)
     if setter.width >= TWO_COLUMNS:
         setter.side_by_side(parts)
@@ -92,14 +96,14 @@ def cover_pages(bellows: Bellows, parts: Sequence[Part], notes: Sequence[Note], 
 class _Setter(Setter):
     """The cover, block by block."""
 
-    def __init__(self, bellows: Bellows, paper: tuple[float, float]) -> None:
+    def __init__(self, bellows: Bellows, paper: tuple[float, float], margin: float) -> None:
         self.bellows = bellows
-        super().__init__(paper)
+        super().__init__(paper, margin)
 
     def turn(self) -> None:
         """Begin a page with its head."""
         self.done.append([])
-        top = self.paper[1] - MARGIN
+        top = self.paper[1] - self.margin
         profile = self.bellows.profile
         first = len(self.done) == 1
         size = 7.0 if first else 4.4
@@ -282,7 +286,7 @@ class _Setter(Setter):
             title = "Overview" if number == 1 else f"Overview, page {number}"
             if many:
                 text = f"overview {number} of {len(self.done)}"
-                items.append(Label(text, (self.right, MARGIN - 2.0), 2.6, anchor="end"))
+                items.append(Label(text, (self.right, max(self.margin - 2.0, 2.0)), 2.6, anchor="end"))
             made.append(Page(*self.paper, title, tuple(items)))
         return tuple(made)
 

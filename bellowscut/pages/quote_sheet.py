@@ -9,7 +9,7 @@ from bellowscut.drawing import Label, Page, Pen, Stroke, Tint
 from bellowscut.lettering import CAPITAL, text_width, wrapped
 from bellowscut.money import rounded_money
 from bellowscut.pages.bars import ledge
-from bellowscut.pages.furniture import MARGIN
+from bellowscut.pages.papers import MARGIN
 from bellowscut.pages.setter import SIDE, Setter
 from bellowscut.quoting import Quote, changes, done, done_heading, hours_told, left_out, price_rows, time_told, way_rows, worth
 from bellowscut.words import quoting as words, say

@@ -6,7 +6,7 @@ from abc import ABC, abstractmethod
 
 from bellowscut.drawing import Item, Label
 from bellowscut.lettering import CAPITAL
-from bellowscut.pages.furniture import MARGIN
+from bellowscut.pages.papers import MARGIN
 
 HEADING = 3.8
 """Letters of a heading [mm]."""
@@ -14,8 +14,11 @@ HEADING = 3.8
 GAP = 5.0
 """Over a heading [mm]."""
 
-SIDE = MARGIN + 2.0
-"""From the edge of the paper to the text [mm]."""
+INSIDE = 2.0
+"""From the margin to the text [mm]."""
+
+SIDE = MARGIN + INSIDE
+"""From the edge of the paper to the text, with the usual margin [mm]."""
 
 
 class Setter(ABC):
@@ -25,12 +28,14 @@ class Setter(ABC):
     ----------
     paper : tuple of float
         Width and height of a sheet [mm].
+    margin : float
+        Edge of the paper that stays white [mm].
     """
 
-    def __init__(self, paper: tuple[float, float]) -> None:
-        self.paper = paper
-        self.left, self.right = SIDE, paper[0] - SIDE
-        self.low = SIDE
+    def __init__(self, paper: tuple[float, float], margin: float = MARGIN) -> None:
+        self.paper, self.margin = paper, margin
+        self.left, self.right = margin + INSIDE, paper[0] - margin - INSIDE
+        self.low = margin + INSIDE
         self.done: list[list[Item]] = []
         self.y = 0.0
         self.turn()

@@ -8,9 +8,10 @@ from dataclasses import replace
 from bellowscut.drawing import Item, Label, Page, Pen, Stroke, Tint
 from bellowscut.lettering import CAPITAL, text_width, wrapped
 from bellowscut.pages.bars import SMALL, ledge
-from bellowscut.pages.furniture import MARGIN
+from bellowscut.pages.papers import MARGIN
 from bellowscut.pages.setter import SIDE
 from bellowscut.shapes import Point
+from bellowscut.words import say, stock_pages as texts
 
 TEXT = 3.0
 """Size of the running text [mm]."""
@@ -110,6 +111,6 @@ def numbered(pages: Sequence[Page]) -> tuple[Page, ...]:
     """The pages with their number at the foot."""
     made = []
     for number, page in enumerate(pages, 1):
-        label = Label(f"layout {number} of {len(pages)}", (page.width - SIDE, MARGIN - 2.0), SMALL, anchor="end")
+        label = Label(say(texts.FOOT, number=number, count=len(pages)), (page.width - SIDE, MARGIN - 2.0), SMALL, anchor="end")
         made.append(replace(page, items=(*page.items, label)))
     return tuple(made)

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from bellowscut.drawing import Item, Page
 from bellowscut.lettering import CAPITAL, paragraph
 from bellowscut.materials import ROLL, SHEET, SKIN
-from bellowscut.pages.furniture import MARGIN
+from bellowscut.pages.papers import MARGIN
 from bellowscut.pages.setter import SIDE
 from bellowscut.pages.stock_figure import Figure, figure
 from bellowscut.pages.stock_frames import Placed, placed, windows
@@ -27,16 +27,18 @@ from bellowscut.shapes import Point, signed_area, turn_by
 from bellowscut.stock.model import Laid, Layout, Need, StockPiece
 from bellowscut.stock.words import full, left_words, percent, stock_name
 from bellowscut.units import MM2_PER_SQ_FT, plain_number
+from bellowscut.words import count, say, stock_pages as texts
 
-FACES = {"flesh": "Flesh side up. From the grain side it is mirrored.", "outside": "Outside up."}
+FACES = {"flesh": texts.FLESH_UP, "outside": texts.OUTSIDE_UP}
 
 MEASURED = {
-    SKIN: "Figures along the edges: mm from the leftmost and the lowest point.",
-    SHEET: "Figures along the edges: mm from the left and the lower edge.",
-    ROLL: "Figures along the edges: mm along and across the roll.",
+    SKIN: texts.EDGES_OF_SKIN,
+    SHEET: texts.EDGES_OF_SHEET,
+    ROLL: texts.EDGES_OF_ROLL,
 }
 
-SMALL_PIECES = " Pieces without a number are drawn larger on a further page."
+DIRECTIONS = {SKIN: texts.BACKBONE, ROLL: texts.ALONG_THE_ROLL, SHEET: texts.GRAIN}
+"""What the arrow under the picture shows, by form."""
 
 DOT = " \u00b7 "
 
@@ -87,7 +89,8 @@ def stock_pages(
     pages = list(summary_pages(layout, needs, paper=paper, currency=currency, digits=digits, cautions=cautions, machine=machine))
     sorts = sorts_of(layout)
     for number, stock in enumerate(layout.stock, 1):
-        pages += _Sheet(layout, sorts, stock, f"{number} of {len(layout.stock)}", paper).pages()
+        place = say(texts.PLACE_OF, number=number, count=len(layout.stock))
+        pages += _Sheet(layout, sorts, stock, place, paper).pages()
     return numbered(pages)
 
 
@@ -119,16 +122,18 @@ class _Sheet:
         made: list[Page] = []
         bare: list[Laid] = []
         for k, frames in enumerate(setting.placed.pages):
-            several = f" Part {k + 1} of {len(setting.placed.pages)}." if len(setting.placed.pages) > 1 else ""
+            of = {"number": k + 1, "count": len(setting.placed.pages)}
+            several = len(setting.placed.pages) > 1
             drawn = [figure(setting.stock, setting.rows, frame, instruments=self.several) for frame in frames]
             small = [laid for one in drawn for laid in one.bare]
             bare += small
-            items, _ = self._top(several + (SMALL_PIECES if small else ""), turned=setting.turned)
+            said = [*([say(texts.PART_OF, **of)] if several else []), *([say(texts.SMALL_PIECES)] if small else [])]
+            items, _ = self._top(said, turned=setting.turned)
             items += [item for one in drawn for item in one.items]
             items += self._strip(setting.stock, frames)
             if k == 0 and setting.legend_at is not None:
                 items += setting.legend.drawn(setting.legend.split(setting.legend_at[1] - LOW), setting.legend_at)[0]
-            made.append(Page(*self.paper, f"{self.title}{several.lower().rstrip('.')}", tuple(items)))
+            made.append(Page(*self.paper, say(texts.PAGE_PART, title=self.title, **of) if several else self.title, tuple(items)))
         if bare:
             made += self._enlarged(setting, bare)
         if setting.legend_at is None:
@@ -142,7 +147,7 @@ class _Sheet:
             lying = quarter_turned(self.stock) if turned else self.stock
             rows = rows_of(lying, self.sorts)
             # A picture on which some pieces have no number says one sentence more above it, which may take a line.
-            for said in ("", SMALL_PIECES):
+            for said in ((), (say(texts.SMALL_PIECES),)):
                 _, y = self._top(said, turned=turned)
                 found += self._ways(lying, rows, y - GAP, turned=turned, small=bool(said))
         return min(found, key=lambda setting: setting.cost)
@@ -167,20 +172,19 @@ class _Sheet:
             found.append(_Setting(turned, lying, rows, put, words, at, put.scale * (1.0 + 0.25 * (pages - 1))))
         return found
 
-    def _top(self, more: str, *, turned: bool) -> tuple[list[Item], float]:
-        """Head and facts of a page; with the lower edge."""
+    def _top(self, more: Sequence[str], *, turned: bool) -> tuple[list[Item], float]:
+        """Head and facts of a page, with what more there is to say; with the lower edge."""
         stock = self.stock
-        right = f"{stock.id}, {self.place}"
+        right = say(texts.STOCK_AND_LABEL, id=stock.id, label=self.place)
         items, y = head(self.paper, stock_name(stock), largest=5.2, sub=DOT.join(self.layout.names), right=right)
         if stock.typical:
             some, y = edged([typical_words(stock)], (SIDE, y - 2.5), self.width, bold=True)
             items += some
         y -= 2.6 + TEXT * CAPITAL
         many = len(stock.laid)
-        pieces = "1 piece" if many == 1 else f"{many} pieces"
-        facts = f"{pieces}, {percent(full([stock]))} full. Left over: {left_words(stock)}."
-        measured = MEASURED[stock.material.form] + (f" Turned a quarter left against {stock.id}.svg." if turned else "")
-        for text, bold in ((FACES[stock.face] + more, True), (facts, False), (measured, False)):
+        facts = count(many, texts.ONE_PIECE, texts.MANY_PIECES, percent=percent(full([stock])), left=left_words(stock))
+        measured = [say(MEASURED[stock.material.form]), *([say(texts.TURNED, id=stock.id)] if turned else [])]
+        for text, bold in ((" ".join((say(FACES[stock.face]), *more)), True), (facts, False), (" ".join(measured), False)):
             labels, y = paragraph(text, (SIDE, y), TEXT, self.width, bold=bold, leading=LINE)
             items += labels
         return items, y + TEXT * (LINE - 0.24)
@@ -191,12 +195,11 @@ class _Sheet:
         right = max(*(frame.box[2] for frame in frames), left + STRIP_LEAST)
         middle = min(frame.box[1] for frame in frames) - FOOT - STRIP / 2
         items, _ = scale_bar((left, middle - 1.5), 42.0, frames[0].scale)
-        word = {SKIN: "backbone", ROLL: "along the roll"}.get(stock.material.form, "grain")
-        return [*items, *direction(right, middle, stock.backbone, word)]
+        return [*items, *direction(right, middle, stock.backbone, say(DIRECTIONS[stock.material.form]))]
 
     def _enlarged(self, setting: _Setting, small: Sequence[Laid]) -> list[Page]:
         """Pieces too small for their number, drawn again: the part of the stock that holds them, on a larger scale."""
-        _, y = self._top("", turned=setting.turned)
+        _, y = self._top((), turned=setting.turned)
         room = (self.width, y - GAP - LOW)
         frames: tuple[Frame, ...] = ()
         drawn: list[Figure] = []
@@ -210,9 +213,10 @@ class _Sheet:
             enough = not {id(laid) for one in drawn for laid in one.bare} & {id(laid) for laid in small}
         made = []
         for k, (frame, one) in enumerate(zip(frames, drawn, strict=True), 1):
-            said = f" Enlarged, {k} of {len(frames)}." if len(frames) > 1 else " Enlarged."
-            items, _ = self._top(said, turned=setting.turned)
-            made.append(Page(*self.paper, f"{self.title}, enlarged {k}", (*items, *one.items, *self._strip(setting.stock, [frame]))))
+            said = say(texts.ENLARGED_OF, number=k, count=len(frames)) if len(frames) > 1 else say(texts.ENLARGED)
+            items, _ = self._top((said,), turned=setting.turned)
+            title = say(texts.PAGE_ENLARGED, title=self.title, number=k)
+            made.append(Page(*self.paper, title, (*items, *one.items, *self._strip(setting.stock, [frame]))))
         return made
 
     def _legend_pages(self, setting: _Setting) -> list[Page]:
@@ -220,11 +224,11 @@ class _Sheet:
         made: list[Page] = []
         words = setting.legend
         while words.entries:
-            items, y = self._top("", turned=setting.turned)
+            items, y = self._top((), turned=setting.turned)
             columns = words.split(y - GAP - LOW)[: words.columns]
             items += words.drawn(columns, (SIDE, y - GAP))[0]
             words = Legend(words.entries[sum(map(len, columns)) :], words.width, words.columns)
-            made.append(Page(*self.paper, f"{self.title}, legend", tuple(items)))
+            made.append(Page(*self.paper, say(texts.PAGE_LEGEND, title=self.title), tuple(items)))
         return made
 
 
@@ -253,4 +257,4 @@ def quarter_turned(stock: StockPiece) -> StockPiece:
 def typical_words(stock: StockPiece) -> str:
     """Says that the outline is none that was measured."""
     area = plain_number(abs(signed_area(stock.outline)) / MM2_PER_SQ_FT, 2)
-    return f"Nobody has measured this {stock.material.form}: a usual outline of {area} sq ft. Hold it against yours."
+    return say(texts.USUAL_SKIN, feet=area)

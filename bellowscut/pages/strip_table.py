@@ -6,6 +6,7 @@ from bellowscut.drawing import Item, Label, Pen, Role, Stroke
 from bellowscut.lettering import wrapped
 from bellowscut.pages.views import View, face
 from bellowscut.shapes import bounds
+from bellowscut.words import say, sheets as words
 
 INCH = 25.4
 
@@ -16,8 +17,6 @@ LINE = 1.35
 
 SHARES = (0.25, 0.08, 0.14, 0.17, 0.36)
 """Widths of the columns [-] of the table's."""
-
-HEADINGS = ("strip", "cut", "width", "length", "corners from the left, mm")
 
 HEAD = 6.0
 """Height of the headings [mm]."""
@@ -44,15 +43,15 @@ def darts(view: View) -> str:
     for i, (_, y) in enumerate(points):
         before, after = points[i - 1], points[(i + 1) % len(points)]
         if low < y < high and before[1] == after[1]:
-            found[f"{abs(after[0] - before[0]):.1f} mm wide and {abs(y - before[1]):.1f} mm deep"] = None
-    return f"Darts at the corners, both edges: {', '.join(found)}" if found else ""
+            found[say(words.DART, width=f"{abs(after[0] - before[0]):.1f}", depth=f"{abs(y - before[1]):.1f}")] = None
+    return say(words.DARTS, list=", ".join(found)) if found else ""
 
 
 def table_head(left: float, top: float, wide: float) -> list[Item]:
     """Headings of the columns, `HEAD` tall [mm]."""
     items: list[Item] = [Stroke(((left, top), (left + wide, top)), Pen.HEAVY)]
-    for x, share, word in zip(_starts(left, wide), SHARES, HEADINGS, strict=True):
-        items.append(Label(word, (x, top - 4.2), SMALL, width=wide * share - 2.0))
+    for x, share, word in zip(_starts(left, wide), SHARES, words.STRIP_HEADINGS, strict=True):
+        items.append(Label(say(word), (x, top - 4.2), SMALL, width=wide * share - 2.0))
     items.append(Stroke(((left, top - HEAD), (left + wide, top - HEAD)), Pen.THIN))
     return items
 
@@ -65,9 +64,12 @@ def table_row(view: View, left: float, top: float, wide: float) -> tuple[list[It
     told = ". ".join(text for text in (darts(view), view.part.note) if text)
     columns = (
         (wrapped(view.name, TEXT, rooms[0], bold=True), wrapped(face(view.part), SMALL, rooms[0])),
-        ((str(view.part.count),), (f"+ {view.part.spare} spare",) if view.part.spare else ()),
+        ((str(view.part.count),), (say(words.STRIP_SPARE, number=view.part.spare),) if view.part.spare else ()),
         *(((f"{size:.1f} mm",), (f"{size / INCH:.2f} in",)) for size in reversed(view.size)),
-        (wrapped("  ".join(f"{x:.1f}" for x in corner_marks(view)) or "none", TEXT, rooms[4]), wrapped(told, SMALL, rooms[4])),
+        (
+            wrapped("  ".join(f"{x:.1f}" for x in corner_marks(view)) or say(words.STRIP_NO_CORNERS), TEXT, rooms[4]),
+            wrapped(told, SMALL, rooms[4]),
+        ),
     )
     items: list[Item] = []
     deep = 0.0

@@ -20,6 +20,7 @@ from bellowscut.pages.furniture import Box
 from bellowscut.pages.strip_table import HEAD, corner_marks, table_head, table_row
 from bellowscut.pages.views import View, amount
 from bellowscut.shapes import Point, bounds
+from bellowscut.words import say, sheets as words
 
 INCH = 25.4
 
@@ -36,15 +37,6 @@ SHOWN = 75.0
 """How much of a strip's left end is drawn [mm]."""
 
 _TEXT = 2.8
-
-_HOW = (
-    "These strips are longer than the paper. Cut each with a rule from its width and length: straight, and square at the ends. "
-    "Mark the corners from its left end."
-)
-_STICK_HOW = (
-    "Measuring stick. Cut the pieces out and glue each on the tongue of the one before, letter by letter, so that the numbers "
-    "run on. Lay a rule along it before you trust it."
-)
 
 
 def strip_bodies(views: Sequence[View], area: Box) -> list[list[Item]]:
@@ -65,8 +57,8 @@ def strip_bodies(views: Sequence[View], area: Box) -> list[list[Item]]:
     left, _, right, high = area
     wide = right - left
     flow = _Flow(area)
-    title, down = paragraph(_HOW, (left, high - 9.0), _TEXT, wide)
-    flow.add([Label("Strips", (left, high - 4.2 * CAPITAL), 4.2, bold=True), *title], high - down)
+    title, down = paragraph(say(words.STRIPS_HOW), (left, high - 9.0), _TEXT, wide)
+    flow.add([Label(say(words.STRIPS), (left, high - 4.2 * CAPITAL), 4.2, bold=True), *title], high - down)
     for k, view in enumerate(views):
         _, height = table_row(view, left, 0.0, wide)
         if flow.turns_over(height + (HEAD if k == 0 else 0.0)) or k == 0:
@@ -78,9 +70,9 @@ def strip_bodies(views: Sequence[View], area: Box) -> list[list[Item]]:
         flow.turns_over(block)
         flow.add(_end_of(view, left, flow.y, wide), block)
     length = max(view.size[0] for view in views)
-    _, down = paragraph(_STICK_HOW, (left, 0.0), _TEXT, wide)
+    _, down = paragraph(say(words.STICK_HOW), (left, 0.0), _TEXT, wide)
     flow.turns_over(3.0 - down + STICK)
-    labels, down = paragraph(_STICK_HOW, (left, flow.y - 3.0), _TEXT, wide)
+    labels, down = paragraph(say(words.STICK_HOW), (left, flow.y - 3.0), _TEXT, wide)
     flow.add(labels, flow.y - down - 0.8)
     pieces = _stick_pieces(length, wide)
     for k, (start, end) in enumerate(pieces):
@@ -130,23 +122,25 @@ def _end_of(view: View, left: float, top: float, wide: float) -> list[Item]:
     room = left + wide - x
     y = (top + bottom) / 2 + 6.2
     items.append(Label(view.name, (x, y), 3.6, bold=True, width=room))
-    items.append(Label(f"{amount(view.part)}, {y1 - y0:.1f} x {x1 - x0:.1f} mm", (x, y - 4.6), _TEXT, width=room))
+    told = say(words.STRIP_SIZE, amount=amount(view.part), width=f"{y1 - y0:.1f}", length=f"{x1 - x0:.1f}")
+    items.append(Label(told, (x, y - 4.6), _TEXT, width=room))
     size = arrow_size(view.part)
-    told, y = paragraph(_lines_told(view), (x, y - 8.8), _TEXT, room)
-    items += [*told, *arrow(view.part, Place((x + size[0] / 2, y - 0.3), 0.0))]
+    lines, y = paragraph(_lines_told(view), (x, y - 8.8), _TEXT, room)
+    items += [*lines, *arrow(view.part, Place((x + size[0] / 2, y - 0.3), 0.0))]
     return items
 
 
 def _lines_told(view: View) -> str:
     """Where a strip's long lines lie, up from its lower edge."""
     _, low, _, _ = bounds(view.points)
-    words = []
-    for role, word in ((Role.CREASE, "fold"), (Role.SKIVE, "skive")):
+    found = []
+    for role, word in ((Role.CREASE, words.STRIP_FOLD), (Role.SKIVE, words.STRIP_SKIVE)):
         ends = [(line.points[0][1], line.points[-1][1]) for line in view.lines if line.role is role]
         level = dict.fromkeys(f"{first - low:.1f}" for first, last in ends if first == last)
         if level:
-            words.append(f"{word} {' and '.join(sorted(level, key=float))}")
-    return f"{', '.join(words)} mm from the lower edge" if words else ""
+            *most, last = sorted(level, key=float)
+            found.append(say(word, places=say(words.STRIP_AND, first=", ".join(most), last=last) if most else last))
+    return say(words.STRIP_LINES, lines=", ".join(found)) if found else ""
 
 
 # stick ----------------------------------------------------------------
@@ -195,7 +189,7 @@ def _stick_piece(left: float, low: float, start: float, end: float, *, before: s
     if before:
         items.append(Label(before, (left + 1.0, low + 6.95), 2.8, bold=True))
     else:
-        items.append(Label("millimetres above, inches below", (left + 0.9, low + 7.1), 2.2))
+        items.append(Label(say(words.STICK_UNITS), (left + 0.9, low + 7.1), 2.2))
     return items
 
 

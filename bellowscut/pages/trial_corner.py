@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from itertools import permutations
 
@@ -18,10 +18,12 @@ from bellowscut.drawing import Drawn, Item, Label, Line, Page, Stroke
 from bellowscut.lettering import CAPITAL, wrapped
 from bellowscut.pages.corner_space import sharpest
 from bellowscut.pages.furniture import Furniture
+from bellowscut.pages.papers import MARGIN
 from bellowscut.pages.trial_pieces import SIZES, TrialPiece, stretched, trial_pieces
 from bellowscut.parts.part import Part
 from bellowscut.shapes import Point, bounds
 from bellowscut.units import plain_number
+from bellowscut.words import say, trial_corner as phrases
 
 TEXT = 3.0
 """Letters of the steps [mm]."""
@@ -41,16 +43,16 @@ def steps(bellows: Bellows) -> tuple[str, ...]:
     tall = plain_number(stretched(bellows), 1)
     pitch = plain_number(min(bellows.valley_pitch, stretched(bellows)), 1)
     return (
-        "Cut along the black lines. Fold both sides at valley and ridges, print inside.",
-        f"Glue the tabs to the plates, just outside the lines: {before} on {before}, {after} on {after}, ridges on the lines.",
-        f"Hold the plates {pitch} mm apart. Glue the gusset over both sides, print up, valley on valley, its edges on their slant marks; its tips go on the plates.",
-        "Press it shut. It must lie flat, and the narrow end of the gap gauge must find room at the valley.",
-        f"Draw it open. It should come tight just as the stretch gauge stands between the plates and the wide end of the gap gauge fills the valley: {tall} mm, the whole bellows {plain_number(bellows.open_length, 1)} mm.",
-        f"If it is tight before the plates are {tall} mm apart, or puckers, stop: measure again before any leather is cut.",
+        say(phrases.CUT_AND_FOLD),
+        say(phrases.GLUE_THE_TABS, before=before, after=after),
+        say(phrases.GLUE_THE_GUSSET, mm=pitch),
+        say(phrases.PRESS_IT_SHUT),
+        say(phrases.DRAW_IT_OPEN, mm=tall, open=plain_number(bellows.open_length, 1)),
+        say(phrases.STOP_IF_TIGHT, mm=tall),
     )
 
 
-def trial_corner_pages(bellows: Bellows, parts: Sequence[Part], *, paper: tuple[float, float]) -> tuple[Page, ...]:
+def trial_corner_pages(bellows: Bellows, parts: Sequence[Part], *, paper: tuple[float, float], margin: float = MARGIN) -> tuple[Page, ...]:
     """The page or pages with the trial corner.
 
     Parameters
@@ -61,6 +63,8 @@ def trial_corner_pages(bellows: Bellows, parts: Sequence[Part], *, paper: tuple[
         What the set holds; where it has no gussets there is nothing to try.
     paper : tuple of float
         Width and height [mm], 148 x 210 or more.
+    margin : float
+        Edge of the paper that stays white [mm].
 
     Returns
     -------
@@ -70,7 +74,7 @@ def trial_corner_pages(bellows: Bellows, parts: Sequence[Part], *, paper: tuple[
     """
     if not any(part.kind.endswith("gusset") for part in parts):
         return ()
-    furniture = Furniture(paper, bellows.profile.name, bellows.profile.fingerprint)
+    furniture = Furniture(paper, bellows.profile.name, bellows.profile.fingerprint, margin=margin)
     words, tall = _words(bellows, furniture.area)
     left, low, right, high = furniture.area
     best: list[list[Spot]] = []
@@ -202,15 +206,13 @@ def _spot(block: _Block, sheet: Sequence[Spot], area: tuple[float, float]) -> Po
 
 
 def _title(number: int, count: int) -> str:
-    return "Make one first" if count == 1 else f"Make one first, sheet {number}"
+    return say(phrases.MAKE_ONE_FIRST) if count == 1 else say(phrases.MAKE_ONE_FIRST_SHEET, number=number)
 
 
 def _around(furniture: Furniture, number: int, count: int) -> tuple[Item, ...]:
     """The furniture of a sheet, which is told apart from the numbered sheets of the set."""
-    plain = furniture.items(sheet=number, sheets=count, parts="one corner in paper, true to size")
-    counted = f"sheet {number} of {count}"
-    told = "trial corner" if count == 1 else f"trial corner, {number} of {count}"
-    return tuple(replace(item, text=told, width=40.0) if isinstance(item, Label) and item.text == counted else item for item in plain)
+    told = say(phrases.FOOT) if count == 1 else say(phrases.FOOT_OF, number=number, count=count)
+    return furniture.items(sheet=told, parts=say(phrases.FOOT_PARTS))
 
 
 def _words(bellows: Bellows, area: tuple[float, float, float, float]) -> tuple[list[Item], float]:
@@ -219,7 +221,7 @@ def _words(bellows: Bellows, area: tuple[float, float, float, float]) -> tuple[l
     items: list[Item] = []
     y = high - 4.6 * CAPITAL
     name = bellows.section.corner_names[sharpest(bellows)]
-    items.append(Label(f"Make one first: corner {name}", (left, y), 4.6, bold=True, width=right - left))
+    items.append(Label(say(phrases.MAKE_ONE_FIRST_CORNER, corner=name), (left, y), 4.6, bold=True, width=right - left))
     y -= 6.0
     for number, text in enumerate(steps(bellows), 1):
         items.append(Label(str(number), (left + 3.0, y), TEXT, anchor="end", bold=True))
@@ -259,13 +261,10 @@ def _too_large(pieces: Sequence[TrialPiece], furniture: Furniture) -> Page:
     wide = max(c - a for a, _, c, _ in boxes) + furniture.size[0] - area[0]
     tall = max(d - b for _, b, _, d in boxes) + furniture.size[1] - area[1]
     left, _, right, high = furniture.area
-    text = (
-        f"The paper corner of this bellows needs paper of at least {math.ceil(wide)} x {math.ceil(tall)} mm: it must be true to size and in whole pieces. "
-        "Print this one page on larger paper, or cut one gusset and try it on two cards."
-    )
+    text = say(phrases.PAPER_TOO_SMALL, width=math.ceil(wide), height=math.ceil(tall))
     lines = wrapped(text, 3.6, right - left)
     items = [Label(line, (left, high - 8.0 - 5.0 * k), 3.6) for k, line in enumerate(lines)]
-    return Page(*furniture.size, "Make one first", (*_around(furniture, 1, 1), *items))
+    return Page(*furniture.size, say(phrases.MAKE_ONE_FIRST), (*_around(furniture, 1, 1), *items))
 
 
 __all__ = ["steps", "trial_corner_pages"]

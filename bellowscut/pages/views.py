@@ -12,6 +12,7 @@ from bellowscut.layout.tiles import Segment
 from bellowscut.pages.arrows import BOARD
 from bellowscut.parts.part import Part
 from bellowscut.shapes import Outline, Point, bounds
+from bellowscut.words import say, sheets as words
 
 ROUGH = 0.05
 """How far the outline that lettering keeps clear of may be off [mm]."""
@@ -100,8 +101,8 @@ def views(part: Part, *, mirror: bool) -> tuple[View, ...]:
     if not part.back:
         return (front,)
     points = part.outline.mirrored().flattened()
-    back = View(part, f"{part.name}, back", (), part.back, points, simplified(points, ROUGH))
-    return replace(front, name=f"{part.name}, front"), back
+    back = View(part, say(words.BACK, name=part.name), (), part.back, points, simplified(points, ROUGH))
+    return replace(front, name=say(words.FRONT, name=part.name)), back
 
 
 def moved(item: Item, x: float, y: float) -> Item:
@@ -117,19 +118,19 @@ def moved(item: Item, x: float, y: float) -> Item:
 
 def places(part: Part) -> str:
     """Where a part belongs, runs of neighbours drawn together: ``sides A to F``."""
-    for word, names in (("side", part.sides), ("corner", part.corners)):
+    for names, one, several in ((part.sides, words.SIDE, words.SIDES), (part.corners, words.CORNER, words.CORNERS)):
         if not names:
             continue
         if len(names) == 1:
-            return f"{word} {names[0]}"
+            return say(one, names=names[0])
         runs: list[list[str]] = []
         for name in names:
-            if runs and _follows(runs[-1][-1], name, corners=word == "corner"):
+            if runs and _follows(runs[-1][-1], name, corners=one is words.CORNER):
                 runs[-1].append(name)
             else:
                 runs.append([name])
-        told = [f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs]
-        return f"{word}s {', '.join(told)}"
+        told = [say(words.RUN, first=run[0], last=run[-1]) if len(run) > 2 else ", ".join(run) for run in runs]
+        return say(several, names=", ".join(told))
     return ""
 
 
@@ -155,18 +156,17 @@ def _number(letters: str) -> int:
 
 def amount(part: Part) -> str:
     """How many to cut: ``cut 30 + 3 spare``."""
-    return f"cut {part.count} + {part.spare} spare" if part.spare else f"cut {part.count}"
+    return say(words.CUT_COUNT_SPARE, count=part.count, spare=part.spare) if part.spare else say(words.CUT_COUNT, count=part.count)
 
 
 def size_words(view: View) -> str:
     """Width and height in the part's own axes, to check with a rule."""
     size = view.size if view.turn % 180 == 0 else view.size[::-1]
-    return f"{size[0]:.1f} x {size[1]:.1f} mm"
+    return say(words.SIZE, width=f"{size[0]:.1f}", height=f"{size[1]:.1f}")
 
 
 def face(part: Part) -> str:
     """Material, and the face that is drawn where it matters."""
-    words = {"flesh": "flesh side", "grain": "grain side", "outside": "outside face", "inside": "inside face"}
     if part.side in ("flesh", "grain") or part.kind in BOARD:
-        return f"{part.material}, {words[part.side]}"
+        return say(words.FACE, material=part.material, side=say(words.FACES[part.side]))
     return part.material

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from bellowscut.pages.furniture import PAPERS, paper
+from bellowscut.pages.papers import PAPERS, paper
 
 pytestmark = pytest.mark.source("iso-216")
 
-PRINTED = {"a3": (297, 420), "a4": (210, 297)}
+PRINTED = {"a0": (841, 1189), "a1": (594, 841), "a2": (420, 594), "a3": (297, 420), "a4": (210, 297)}
 
 
 def test_printed_sizes() -> None:
@@ -23,5 +23,5 @@ def test_every_size_is_a_half_of_a0() -> None:
         width, height = height // 2, width
         halves[f"a{number}"] = (width, height)
     named = {name: size for name, size in PAPERS.items() if name.startswith("a") and name[1:].isdigit()}
-    assert {"a3", "a4"} <= set(named)
+    assert set(PRINTED) <= set(named)
     assert named == {name: halves[name] for name in named}

@@ -18,8 +18,10 @@ from bellowscut.bellows import build
 from bellowscut.drawing import Drawn, Item, Label, Line, Page, Pen, Role, Stroke, Tint, Window
 from bellowscut.export.pdf import INK, PEN_STYLES, ROLE_STYLES, TINTS, write_pdf
 from bellowscut.lettering import text_width
-from bellowscut.pages.furniture import CORNER, PAPERS, paper
+from bellowscut.pages.furniture import CORNER
+from bellowscut.pages.papers import PAPERS, paper
 from bellowscut.pages.sheets import sheet_pages
+from bellowscut.pages.single_sheet import single_sheet_pages
 from bellowscut.parts import make_parts
 from bellowscut.profile import load
 from bellowscut.shapes import Outline, Point, rectangle, rounded
@@ -74,7 +76,22 @@ def test_arcs_that_bend_inwards_are_true_too() -> None:
     assert LinearRing(path.runs[0]).hausdorff_distance(ring(outline)) < 0.002
 
 
-@pytest.mark.parametrize("size", ["a4", "letter", "a5", "320x450"])
+@pytest.mark.parametrize("margin", [3.0, 6.35, 25.0])
+def test_the_bars_follow_the_margin_and_stay_true(margin: float) -> None:
+    """Corner line and last ticks, found on the rendered page where the margin says that they are."""
+    profile = load("six-sided-treble")
+    pages = sheet_pages(make_parts(build(profile)), paper=paper("a4"), name=profile.name, fingerprint=profile.fingerprint, margin=margin)
+    picture = rendered(write_pdf(pages, title=profile.name))
+    x = y = margin + 7.0
+    start, end = picture.dark_in_row(y - 1.8, x - 0.6, x + 0.6), picture.dark_in_row(y + 2.0, x + 99.4, x + 100.6)
+    assert start == pytest.approx(x, abs=0.05)
+    assert end - start == pytest.approx(100.0, abs=0.02)
+    start, end = picture.dark_in_column(x - 1.8, y - 0.6, y + 0.6), picture.dark_in_column(x + 2.0, y + 99.4, y + 100.6)
+    assert start == pytest.approx(y, abs=0.05)
+    assert end - start == pytest.approx(100.0, abs=0.02)
+
+
+@pytest.mark.parametrize("size", ["a4", "letter", "a5", "320x450", "a2"])
 def test_the_bars_measure_true_on_a_rendered_page(size: str) -> None:
     """At 300 dots an inch, on the ticks alone, clear of the filled blocks; 0.02 mm is a quarter of a dot."""
     _, data = treble(size)
@@ -120,6 +137,17 @@ def test_page_boxes_are_the_papers_size(size: str) -> None:
             assert box[:2] == [0, 0]
             assert box[2] * 25.4 / 72 == pytest.approx(PAPERS[size][0], abs=5e-4)
             assert box[3] * 25.4 / 72 == pytest.approx(PAPERS[size][1], abs=5e-4)
+
+
+def test_a_single_sheet_is_one_page_of_its_paper() -> None:
+    profile = load("six-sided-treble")
+    pages = single_sheet_pages(make_parts(build(profile)), paper=PAPERS["a0"], name=profile.name, fingerprint=profile.fingerprint)
+    with pikepdf.open(io.BytesIO(write_pdf(pages, title=profile.name))) as document:
+        (page,) = document.pages
+        size = sorted(float(value) * 25.4 / 72 for value in page.mediabox)[2:]
+        assert size == pytest.approx([841.0, 1189.0], abs=5e-4)
+        assert "/CropBox" not in page
+        assert document.Root.ViewerPreferences.PrintScaling == pikepdf.Name("/None")
 
 
 def test_viewers_are_asked_not_to_scale() -> None:
@@ -244,8 +272,9 @@ SCRIPT = """
 import hashlib
 from bellowscut.bellows import build
 from bellowscut.export.pdf import write_pdf
-from bellowscut.pages.furniture import paper
+from bellowscut.pages.papers import paper
 from bellowscut.pages.sheets import sheet_pages
+from bellowscut.pages.single_sheet import single_sheet_pages
 from bellowscut.parts import make_parts
 from bellowscut.profile import load
 profile = load("six-sided-treble")

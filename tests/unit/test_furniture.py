@@ -8,7 +8,9 @@ from bellowscut.drawing import Label, Line, Role, Stroke
 from bellowscut.errors import UsageError
 from bellowscut.lettering import DESCENT, text_width
 from bellowscut.pages.bars import bars
-from bellowscut.pages.furniture import LAY_THE_RULE, MARGIN, PAPERS, PRINT_TRUE, Furniture, paper
+from bellowscut.pages.furniture import Furniture
+from bellowscut.pages.papers import MARGIN, MARGINS, PAPERS, paper, paper_told, reading_paper
+from bellowscut.words.sheets import LAY_THE_RULE, PRINT_TRUE
 
 LONG_NAME = "Twelve-sided duet of the demonstration workshop, rosewood 002"
 NOTES = ("Suck the leather in three places. If air comes through, this skin leaks without a hole.",) * 3
@@ -20,6 +22,15 @@ NOTES = ("Suck the leather in three places. If air comes through, this skin leak
         ("a4", (210, 297)),  # ISO 216
         ("A3", (297, 420)),  # ISO 216
         ("a5", (148, 210)),  # ISO 216
+        ("a2", (420, 594)),  # ISO 216
+        ("A1", (594, 841)),  # ISO 216
+        ("a0", (841, 1189)),  # ISO 216
+        ("ansi-c", (431.8, 558.8)),  # 17 x 22 in, from memory
+        ("ANSI-D", (558.8, 863.6)),  # 22 x 34 in, from memory
+        ("ansi-e", (863.6, 1117.6)),  # 34 x 44 in, from memory
+        ("arch-c", (457.2, 609.6)),  # 18 x 24 in, from memory
+        ("arch-d", (609.6, 914.4)),  # 24 x 36 in, from memory
+        ("arch-e", (914.4, 1219.2)),  # 36 x 48 in, from memory
         ("letter", (215.9, 279.4)),  # 8 1/2 x 11 in
         ("legal", (215.9, 355.6)),  # 8 1/2 x 14 in
         ("Tabloid", (279.4, 431.8)),  # 11 x 17 in
@@ -58,12 +69,70 @@ def test_everything_stands_on_the_paper_and_outside_the_area(size: tuple[float, 
     left, low, right, high = furniture.area
     assert right - left > 100
     assert high - low > 60
-    items = furniture.items(sheet=12, sheets=120, parts=" \u00b7 ".join(["Card, side A"] * 30), notes=NOTES, side="This is the flesh side.")
+    items = furniture.items(
+        sheet="sheet 12 of 120", parts=" \u00b7 ".join(["Card, side A"] * 30), notes=NOTES, side="This is the flesh side."
+    )
     for item in items:
         for x, y in corners(item):
             assert 5.0 <= x <= size[0] - 5.0
             assert 5.0 <= y <= size[1] - 5.0
             assert not (left < x < right and low < y < high)
+
+
+@pytest.mark.parametrize("size", [PAPERS["a4"], PAPERS["letter"], PAPERS["a0"], PAPERS["a0"][::-1]])
+@pytest.mark.parametrize("margin", [*MARGINS, 5.0, 17.5])
+def test_everything_follows_the_margin(size: tuple[float, float], margin: float) -> None:
+    """Nothing comes nearer to the paper's edge than the margin, and something comes as near on every side."""
+    furniture = Furniture(size, LONG_NAME, "0123456789ab", NOTES, margin)
+    left, low, right, high = furniture.area
+    items = furniture.items(
+        sheet="sheet 12 of 120", parts=" \u00b7 ".join(["Card, side A"] * 30), notes=NOTES, side="This is the flesh side."
+    )
+    points = [point for item in items for point in corners(item)]
+    for x, y in points:
+        assert margin - 0.01 <= x <= size[0] - margin + 0.01
+        assert margin - 0.01 <= y <= size[1] - margin + 0.01
+        assert not (left < x < right and low < y < high)
+    assert min(x for x, _ in points) < margin + 3.0
+    assert min(y for _, y in points) < margin + 3.0
+    assert max(x for x, _ in points) == pytest.approx(size[0] - margin, abs=0.01)
+    assert max(y for _, y in points) > size[1] - margin - 3.0
+    assert right == pytest.approx(size[0] - margin)
+
+
+def test_a_smaller_margin_gives_more_room() -> None:
+    wide, usual, narrow = (Furniture(PAPERS["a4"], "Box", "0", NOTES, margin).area_size for margin in (3.0, 10.0, 30.0))
+    assert wide[0] - usual[0] == pytest.approx(14.0)
+    assert wide[1] > usual[1] > narrow[1]
+    assert usual[0] - narrow[0] == pytest.approx(40.0)
+
+
+@pytest.mark.parametrize("margin", [2.9, 30.1, 0.0, -5.0, float("nan"), float("inf")])
+def test_a_margin_out_of_range_is_refused(margin: float) -> None:
+    with pytest.raises(UsageError, match="from 3 to 30 mm, usually 10 mm"):
+        Furniture(PAPERS["a3"], "Box", "0", margin=margin)
+
+
+def test_a_margin_that_leaves_no_room_is_refused_with_what_would_do() -> None:
+    size = (160.0, 250.0)
+    with pytest.raises(UsageError, match="at most 16 mm"):
+        Furniture(size, "Box", "0", margin=20.0)
+    furniture = Furniture(size, LONG_NAME, "0", margin=16.0)
+    bar = [x for item in furniture.items(sheet="sheet 1 of 1", parts="Card") for x, _ in corners(item)]
+    assert max(bar) <= size[0] - 16.0 + 0.01
+
+
+def test_pages_that_are_read_stay_small_beside_a_plotter() -> None:
+    assert reading_paper(None) == PAPERS["a4"]
+    for name in ("a5", "a4", "a3", "letter", "tabloid"):
+        assert reading_paper(PAPERS[name]) == PAPERS[name]
+    assert reading_paper(PAPERS["a0"]) == reading_paper((841.0, 2000.0)) == PAPERS["a4"]
+    assert reading_paper(PAPERS["arch-d"]) == PAPERS["letter"]
+
+
+def test_papers_are_told_by_name_and_size() -> None:
+    assert paper_told((1189.0, 841.0)) == "A0 (1189 x 841 mm)"
+    assert paper_told((320.0, 450.0)) == "320 x 450 mm"
 
 
 def corners(item: object) -> list[tuple[float, float]]:
@@ -83,13 +152,13 @@ def corners(item: object) -> list[tuple[float, float]]:
 
 def test_a_long_name_is_all_there() -> None:
     furniture = Furniture(PAPERS["a5"], LONG_NAME, "0123456789ab")
-    items = furniture.items(sheet=1, sheets=1, parts="Card")
+    items = furniture.items(sheet="sheet 1 of 1", parts="Card")
     bold = [item.text for item in items if isinstance(item, Label) and item.bold]
     assert LONG_NAME in " ".join(bold)
 
 
 def test_every_sheet_says_how_to_print_and_how_to_check() -> None:
-    items = Furniture(PAPERS["a4"], "Box", "0123456789ab").items(sheet=2, sheets=3, parts="Card")
+    items = Furniture(PAPERS["a4"], "Box", "0123456789ab").items(sheet="sheet 2 of 3", parts="Card")
     words = [item.text for item in items if isinstance(item, Label)]
     assert {PRINT_TRUE, LAY_THE_RULE, "sheet 2 of 3", "fingerprint 0123456789ab", "cut", "crease", "skive", "mark"} <= set(words)
     assert {item.role for item in items if isinstance(item, Line)} == {Role.CUT, Role.CREASE, Role.SKIVE, Role.MARK}
@@ -97,7 +166,7 @@ def test_every_sheet_says_how_to_print_and_how_to_check() -> None:
 
 def test_too_many_names_are_counted() -> None:
     items = Furniture(PAPERS["a5"], "Box", "0123456789ab").items(
-        sheet=1, sheets=1, parts=" \u00b7 ".join(f"Card, side {c}" for c in "ABCDEFGHIJKL")
+        sheet="sheet 1 of 1", parts=" \u00b7 ".join(f"Card, side {c}" for c in "ABCDEFGHIJKL")
     )
     (told,) = [item.text for item in items if isinstance(item, Label) and item.text.startswith("Card")]
     shown = told.count("side")

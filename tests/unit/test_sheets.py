@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+import re
 from functools import cache
 
 import pytest
@@ -17,11 +18,12 @@ from bellowscut.bellows import Bellows, build
 from bellowscut.drawing import Drawn, Item, Label, Line, Page, Pen, Stroke, Tint, Window
 from bellowscut.lettering import fitted_height, text_width
 from bellowscut.pages.papers import PAPERS
-from bellowscut.pages.sheets import FLESH, GRAIN, PULL, SUCK, sheet_pages
+from bellowscut.pages.sheets import sheet_pages
 from bellowscut.pages.strip_table import corner_marks, darts
 from bellowscut.pages.views import places, views
 from bellowscut.parts import OPTIONAL, Part, make_parts
 from bellowscut.profile import load, shipped
+from bellowscut.words.sheets import FLESH, GRAIN, PULL, SUCK
 
 LONG_NAME = "Twelve-sided duet of the demonstration workshop, rosewood 02"
 SOME = (
@@ -265,7 +267,7 @@ def test_darts_are_told() -> None:
 
 def test_sheets_of_one_part_agree_on_their_marks() -> None:
     """Laid mark on mark, the part lies in the same place on both sheets."""
-    pages = [page for page in pages_of("oblong-three-alike") if page.title.split(". ")[1].startswith("Card, sides A and C")]
+    pages = [page for page in pages_of("oblong-three-alike") if page.title.split(". ")[-1].startswith("Card, sides A and C")]
     assert len(pages) == 2
     found = [join_marks(page.items) for page in pages]
     corner = [window.drawn[0].outlines[0].points[0] for page in pages for window in page.items if isinstance(window, Window)]
@@ -276,13 +278,52 @@ def test_sheets_of_one_part_agree_on_their_marks() -> None:
 
 
 def join_marks(items: tuple[Item, ...]) -> dict[str, tuple[float, float]]:
+    """Letters with the middle of the two hair lines drawn before them."""
     found = {}
-    for k, item in enumerate(items):
-        if isinstance(item, Label) and item.bold and item.text in ("a", "b"):
-            before = items[k - 1]
-            assert isinstance(before, Stroke)
-            found[item.text] = (before.points[0][0], (before.points[0][1] + before.points[1][1]) / 2)
+    for before, item in itertools.pairwise(items):
+        if isinstance(item, Label) and item.bold and isinstance(before, Stroke) and len(before.points) == 2:
+            (ax, ay), (bx, by) = before.points
+            if ax == bx and by - ay == pytest.approx(6.8):
+                found[item.text] = ((ax + bx) / 2, (ay + by) / 2)
     return found
+
+
+def numbers_told(page: Page, start: str) -> list[str]:
+    said = (re.search(r" sheet (\d+)", text) for text in words_on(page) if text.startswith(start))
+    return [found[1] for found in said if found]
+
+
+@pytest.mark.parametrize("paper", ["a5", "a4"])
+def test_each_seam_has_one_cut_edge_and_one_for_the_glue(paper: str) -> None:
+    """Wherever one sheet says that it goes over another, that one says that it lies under; and both bear the same letters."""
+    pages = [page for page in pages_of("six-sided-scored-run", paper) if ", tile " in page.title]
+    assert pages
+    by_number = {page.title.split(".")[0]: page for page in pages}
+    over = {(number, other) for number, page in by_number.items() for other in numbers_told(page, "cut")}
+    under = {(other, number) for number, page in by_number.items() for other in numbers_told(page, "glue")}
+    assert over
+    assert over == under
+    letters: list[str] = []
+    for one, other in over:
+        shared = set(join_marks(by_number[one].items)) & set(join_marks(by_number[other].items))
+        assert len(shared) == 2
+        letters += shared
+    assert len(set(letters)) == len(letters)
+    for page in pages:
+        assert "overlap by 12 mm" in " ".join(words_on(page))
+
+
+@pytest.mark.parametrize(("name", "paper"), [("oblong-three-alike", "a4"), ("square-box", "a5")])
+def test_every_piece_of_large_parts_is_drawn_when_asked(name: str, paper: str) -> None:
+    """Counted by the place that each bears; a piece on a seam bears it on both sheets."""
+    pages = [page for page in pages_of(name, paper, all_pieces=True) if ", tile " in page.title]
+    large = {drawn.part for page in pages for drawn in seen_through(page)}
+    assert len(large) >= 2
+    for part in parts_of(name):
+        if part.id in large:
+            here = [page for page in pages if part.id in {drawn.part for drawn in seen_through(page)}]
+            told = [re.search(r"([A-Z]+ \d+|spare \d+)$", text) for page in here for text in words_on(page)]
+            assert len({found[1] for found in told if found}) == part.pieces, part.id
 
 
 def test_the_back_of_a_scored_board_is_not_cut() -> None:
@@ -299,6 +340,7 @@ def test_no_parts_make_no_sheets() -> None:
 
 def test_sheets_are_numbered_and_of_the_asked_size() -> None:
     pages = pages_of("six-sided-treble", "letter", all_pieces=True)
+    assert not any("map of" in text for page in pages for text in words_on(page))
     for number, page in enumerate(pages, 1):
         assert (page.width, page.height) == pytest.approx((215.9, 279.4))
         assert f"sheet {number} of {len(pages)}" in words_on(page)

@@ -20,6 +20,9 @@ from bellowscut.words import count, form as words, say
 LIP = 5.0
 """Wood of a side board beyond its outer combs [mm], invented."""
 
+LEAST_WOOD = 4.0
+"""Wood that stays between a slot and the edge of its board [mm], invented."""
+
 CORE_LEAST = 16.0
 """Least width of a core [mm], invented: there must be something to draw."""
 
@@ -48,7 +51,7 @@ def build_form(bellows: Bellows) -> Form:
     sizes = sizes_of(bellows)
     spec = bellows.profile.form
     core = sizes.polygon(sizes.ridge_height + spec.back + spec.ply + spec.play)
-    if not core or least_width(core) < CORE_LEAST:
+    if not core or least_width(core) < max(CORE_LEAST, 4 * spec.ply):
         depth = plain_number(sizes.ridge_height + spec.back + spec.ply, 1)
         raise LayoutError([say(words.NO_ROOM_FOR_CORE, depth=depth)])
     stuck: tuple[str, ...] = ()
@@ -89,9 +92,10 @@ def segment_of(bellows: Bellows, sizes: FormSizes, side: int, spread: float = 1.
     # A board ends where that of the next side begins, half the play on either side.
     left, right = _sector(sizes, side, segment.depth)
     left, right = left + spec.play / 2, right - spec.play / 2
-    first, last = max(low, left) + spec.ply / 2, min(high, right) - spec.ply / 2
+    rim = spec.ply / 2 + spec.play / 2 + LEAST_WOOD
+    first, last = max(low + spec.ply / 2, left + rim), min(high - spec.ply / 2, right - rim)
     if first > last:
-        width = plain_number(max(high - low, 0.0), 1)
+        width = plain_number(max(min(high, right) - max(low, left), 0.0), 1)
         raise LayoutError([say(words.NO_ROOM_FOR_COMB, side=side_name(side), width=width, ply=plain_number(spec.ply, 2))])
     middle, half = (first + last) / 2, (last - first) / 2 * spread
     number = 1 if 2 * half < spec.ply + LIP else max(2, math.ceil(2 * half / spec.spacing) + 1)

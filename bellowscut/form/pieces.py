@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Line
@@ -13,7 +14,7 @@ from bellowscut.form.sizes import FormSizes, zigzag
 from bellowscut.parts.part import Part, listed, mark
 from bellowscut.schema import FormSpec
 from bellowscut.section import side_name
-from bellowscut.shapes import Outline, Point, least_width, polygon, rectangle, rounded
+from bellowscut.shapes import Outline, Point, centroid, polygon, rectangle, rounded
 from bellowscut.units import plain_number
 from bellowscut.words import form as words, say
 
@@ -26,8 +27,8 @@ TABS_APART = 75.0
 RIBS_APART = 90.0
 """Greatest distance from rib to rib of the core [mm], invented."""
 
-SPINE_SHARE = 0.6
-"""Height of the core's spine over the core's least width [-], invented."""
+CORE_WOOD = 1.5
+"""Wood beyond the slot of a rib, along it, over the thickness of a board [-], invented."""
 
 SPINE_MOST = 80.0
 """Most height of the spine [mm], invented."""
@@ -45,7 +46,7 @@ def pieces(bellows: Bellows, sizes: FormSizes, segments: Sequence[Segment], core
     combs = sum(len(segment.places) for segment in segments)
     ribs = max(2, math.ceil(sizes.length / RIBS_APART) + 1)
     stick, valleys = _stick(bellows, sizes)
-    spine = min(SPINE_SHARE * least_width(core), SPINE_MOST)
+    spine = min(2 * (_half_across(core, spec.ply) - CORE_WOOD * spec.ply - spec.play), SPINE_MOST)
     rib = _part(spec, "form-core-rib", say(words.CORE_RIB), ribs, polygon(core), note=say(words.CORE_RIB_NOTE))
     board = rectangle(0.0, 0.0, sizes.length, spine)
     back = _part(spec, "form-core-spine", say(words.CORE_SPINE), 1, board, note=say(words.CORE_RIB_NOTE))
@@ -54,7 +55,7 @@ def pieces(bellows: Bellows, sizes: FormSizes, segments: Sequence[Segment], core
         _part(spec, "form-comb", say(words.COMB), combs, comb_outline(bellows, sizes, segments[0]), note=say(words.COMB_NOTE)),
         *_side_boards(spec, sizes, segments),
         _end_plate(spec, sizes, segments),
-        replace(rib, holes=(_slot(_middle(core), spine + spec.play, spec.ply + spec.play),)),
+        replace(rib, holes=(_slot(centroid(core), spine + spec.play, spec.ply + spec.play),)),
         replace(back, lines=tuple(mark((x, 0.0), (x, spine)) for x in rib_places(sizes.length, ribs, spec.ply))),
         replace(prop, lines=valleys),
     )
@@ -103,6 +104,17 @@ def comb_outline(bellows: Bellows, sizes: FormSizes, segment: Segment) -> Outlin
 
 def _slot(at: Point, wide: float, high: float) -> Outline:
     return rectangle(at[0] - wide / 2, at[1] - high / 2, at[0] + wide / 2, at[1] + high / 2)
+
+
+def _half_across(core: Sequence[Point], ply: float) -> float:
+    """How far a slot may reach to either side of the core's centre [mm]."""
+    x, y = centroid(core)
+    reach = math.inf
+    for level in (y - ply / 2, y + ply / 2):
+        for a, b in pairwise((*core, core[0])):
+            if min(a[1], b[1]) <= level <= max(a[1], b[1]) and a[1] != b[1]:
+                reach = min(reach, abs(a[0] + (level - a[1]) * (b[0] - a[0]) / (b[1] - a[1]) - x))
+    return reach
 
 
 def _middle(points: Sequence[Point]) -> Point:

@@ -240,7 +240,7 @@ def _papers(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
     bellows, parts = pattern_set.bellows, pattern_set.parts
     name, paper = bellows.profile.name, reading_paper(options.paper)
     steps = pattern_set.estimate.steps
-    sheet = work_sheet_pages(bellows, pattern_set.job, parts, steps, pattern_set.notes, paper=paper)
+    sheet = work_sheet_pages(bellows, pattern_set.job, parts, steps, pattern_set.notes, paper=paper, margin=options.paper_margin)
     pictures = picture_pages(bellows, parts, paper=paper, margin=options.paper_margin)
     told = say(words.FOR_PATTERN, fingerprint=bellows.profile.fingerprint)
     return {

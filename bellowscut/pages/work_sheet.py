@@ -37,7 +37,14 @@ HEAD_OF_TABLE = GAP + HEADING * CAPITAL + 1.0
 
 
 def work_sheet_pages(
-    bellows: Bellows, job: str, parts: Sequence[Part], steps: Sequence[Step], notes: Sequence[Note], *, paper: tuple[float, float]
+    bellows: Bellows,
+    job: str,
+    parts: Sequence[Part],
+    steps: Sequence[Step],
+    notes: Sequence[Note],
+    *,
+    paper: tuple[float, float],
+    margin: float = MARGIN,
 ) -> tuple[Page, ...]:
     """The work sheet of one job.
 
@@ -55,6 +62,8 @@ def work_sheet_pages(
         Warnings; each stands once, at its step or at the head.
     paper : tuple of float
         Width and height [mm], 148 x 210 or more.
+    margin : float
+        Edge of the paper that stays white [mm].
 
     Returns
     -------
@@ -63,7 +72,7 @@ def work_sheet_pages(
     """
     sheet = work_sheet(bellows, job, parts, steps, notes)
     for size in SIZES:
-        setter = _Setter(sheet, paper, size)
+        setter = _Setter(sheet, paper, size, margin)
         setter.set_all()
         if len(setter.done) <= MOST_PAGES:
             break
@@ -73,11 +82,11 @@ def work_sheet_pages(
 class _Setter(Setter):
     """The sheet, block by block."""
 
-    def __init__(self, sheet: WorkSheet, paper: tuple[float, float], size: float) -> None:
+    def __init__(self, sheet: WorkSheet, paper: tuple[float, float], size: float, margin: float) -> None:
         self.sheet = sheet
         self.size = size
         self.in_steps = False
-        super().__init__(paper)
+        super().__init__(paper, margin)
 
     # heads ------------------------------------------------------------------
 
@@ -93,7 +102,7 @@ class _Setter(Setter):
 
     def _first_head(self) -> None:
         profile = self.sheet.bellows.profile
-        y = self.paper[1] - MARGIN - 7.0 * CAPITAL
+        y = self.paper[1] - self.margin - 7.0 * CAPITAL
         self.items.append(Label(say(words.TITLE), (self.left, y), 7.0, bold=True))
         y -= 3.4
         for text, size in ((profile.name, 4.6), (say(quoting.JOBS[self.sheet.job]), 4.0)):
@@ -165,7 +174,7 @@ class _Setter(Setter):
 
     def _next_head(self) -> None:
         profile = self.sheet.bellows.profile
-        y = self.paper[1] - MARGIN
+        y = self.paper[1] - self.margin
         told = f"{say(quoting.JOBS[self.sheet.job])} \u00b7 {say(words.FINGERPRINT, mark=profile.fingerprint)}"
         for line in wrapped(profile.name, 4.0, self.width - 30.0, bold=True):
             y -= 4.0
@@ -298,7 +307,7 @@ class _Setter(Setter):
         made = []
         for number, items in enumerate(self.done, 1):
             told = say(words.PAGE, number=number, pages=len(self.done))
-            y = self.paper[1] - MARGIN - (7.0 * CAPITAL if number == 1 else 4.0)
+            y = self.paper[1] - self.margin - (7.0 * CAPITAL if number == 1 else 4.0)
             items.append(Label(told, (self.right, y), SMALL, anchor="end"))
             made.append(Page(*self.paper, say(words.HEAD, title=say(words.TITLE), page=told), tuple(items)))
         return tuple(made)

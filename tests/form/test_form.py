@@ -229,6 +229,13 @@ def test_combs_stand_behind_their_own_cards(forms: list[tuple[str, Bellows, Form
             assert max(segment.places) - min(segment.places) + segment.ply <= wide + 1e-6, name
 
 
+def test_combs_keep_off_wide_corners(made: Make) -> None:
+    """With much relief the cards are narrower at the valley than the boards would allow."""
+    bellows = made(bellows={"relief": 25, "stretch": 60}, form={"back": 4, "ply": 3})
+    segment = build_form(bellows).segments[0]
+    assert max(segment.places) - min(segment.places) + segment.ply == pytest.approx(bellows.card_width(0, bellows.depth), abs=0.01)
+
+
 def test_both_routes_see_a_form_that_is_stuck(made: Make) -> None:
     """Boards as wide as the sides of a triangle wedge each other."""
     form = build_form(made(section=SECTIONS["3 sides"], bellows={"fold_depth": 16, "folds": 5}, form={"ply": 4, "back": 6}))

@@ -24,6 +24,7 @@ from bellowscut.shapes import inset, least_width
 from bellowscut.sources import FORM_SLOPE
 from bellowscut.stack import Layers, Stack, closed_stack, mean_lap
 from bellowscut.units import both
+from bellowscut.words import bellows as words, say
 
 
 @dataclass(frozen=True)
@@ -345,15 +346,14 @@ def _check_made(bellows: Bellows, found: Problems) -> None:
         least = math.degrees(math.asin(min(1.0, bellows.closed_length / (bellows.cards_per_side * bellows.depth))))
         found.add(
             key,
-            f"open it would be {bellows.open_length:.1f} mm long and closed {bellows.closed_length:.1f} mm: "
-            f"it would not open; the stretch must be over {least:.1f} degrees, or the layers thinner",
+            say(words.WOULD_NOT_OPEN, open=f"{bellows.open_length:.1f}", closed=f"{bellows.closed_length:.1f}", least=f"{least:.1f}"),
         )
     height = bellows.depth - (bellows.ridge_gap + bellows.valley_gap) / 2
     if height <= 0:
-        found.add("card.valley_gap", f"the gaps at the fold lines leave no card; together they must be under {both(2 * bellows.depth)}")
+        found.add("card.valley_gap", say(words.GAPS_LEAVE_NO_CARD, most=both(2 * bellows.depth)))
     skive_most = min(gusset.lap, gusset.tip_lap)
     if gusset.skive is not None and gusset.skive > skive_most:
-        found.add("gusset.skive", f"wider than the smaller of lap and tip lap; at most {both(skive_most)}")
+        found.add("gusset.skive", say(words.SKIVE_TOO_WIDE, most=both(skive_most)))
     _check_facing(bellows, found)
     if gusset.use is not None:
         return
@@ -363,11 +363,9 @@ def _check_made(bellows: Bellows, found: Problems) -> None:
         if turn < most:
             continue
         if most > 0:
-            found.add(
-                key, f"the gusset's tip would vanish before it; it must be under {both(most)} with a tip lap of {both(gusset.tip_lap)}"
-            )
+            found.add(key, say(words.TIP_VANISHES, most=both(most), lap=both(gusset.tip_lap)))
         elif key == "gusset.ridge_turn":
-            found.add("gusset.tip_lap", "the gusset's tip would vanish at the ridge; make the tip lap nearer to the lap")
+            found.add("gusset.tip_lap", say(words.TIP_VANISHES_AT_RIDGE))
 
 
 def _check_facing(bellows: Bellows, found: Problems) -> None:
@@ -383,16 +381,16 @@ def _check_facing(bellows: Bellows, found: Problems) -> None:
         widths = [bellows.card_width(i, high) / (reach[i] + reach[(i + 1) % bellows.section.count]) for i in range(bellows.section.count)]
         most = min((high - low) / 2, *widths)
         if facing.margin >= most:
-            found.add("facing.margin", f"it leaves nothing of the facing; it must be under {both(most)}")
+            found.add("facing.margin", say(words.NO_FACING_LEFT, most=both(most)))
         return
     low += max(0.0, bellows.profile.edge_strip.lap - facing.overlap)
     if low >= bellows.depth:
         found.add(
             "edge_strip.lap",
-            f"it leaves no window for a facing; it must be under {both(bellows.depth + facing.overlap - bellows.ridge_gap / 2)}",
+            say(words.NO_WINDOW_FOR_FACING, most=both(bellows.depth + facing.overlap - bellows.ridge_gap / 2)),
         )
     elif low >= bellows.depth - facing.short_of_valley:
-        found.add("facing.short_of_valley", f"it leaves nothing of the facing; it must be under {both(bellows.depth - low)}")
+        found.add("facing.short_of_valley", say(words.NO_FACING_LEFT, most=both(bellows.depth - low)))
 
 
 def _room_for_turn(bellows: Bellows, corner: Corner) -> float:

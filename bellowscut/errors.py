@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from bellowscut.words import errors as words, say
+
 
 class BellowscutError(Exception):
     """Anything the program refuses to do; `exit_code` is what a shell sees."""
@@ -48,8 +50,8 @@ class Problem:
     def __str__(self) -> str:
         where = f"{self.file}:{self.line}: " if self.line else f"{self.file}: " if self.file else ""
         key = f"{self.key}: " if self.key else ""
-        value = f"is {self.value}; " if self.value else ""
-        return f"{where}{key}{value}{self.message}"
+        told = say(words.VALUE_IS, value=self.value, message=self.message) if self.value else self.message
+        return f"{where}{key}{told}"
 
 
 class ProfileError(BellowscutError):
@@ -85,7 +87,7 @@ class Refusal(BellowscutError):
     exit_code = 2
 
     def __init__(self, quantity: str, value: float, message: str) -> None:
-        super().__init__(f"{quantity}: is {value:g}; {message}")
+        super().__init__(f"{quantity}: {say(words.VALUE_IS, value=format(value, 'g'), message=message)}")
         self.quantity = quantity
         self.value = value
         self.message = message

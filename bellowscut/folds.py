@@ -15,6 +15,7 @@ from dataclasses import dataclass
 
 from bellowscut.errors import Refusal
 from bellowscut.sources import CORNER_GAP_LEAST, CORNER_GAP_STEP, OVER_CENTRE_SHARE, VALLEY_EDGE_SPARE
+from bellowscut.words import bellows as words, say
 
 
 @dataclass(frozen=True)
@@ -91,7 +92,7 @@ class Corner:
             raise Refusal(
                 "opening",
                 opening,
-                f"the corner is {closed:.2f} mm wide at the valley even when closed; from there to {widest:.2f} mm is possible",
+                say(words.OPENING_TOO_SMALL, closed=f"{closed:.2f}", widest=f"{widest:.2f}"),
             )
         if opening >= widest:
             return 90.0
@@ -153,7 +154,7 @@ class Corner:
             raise Refusal(
                 "gusset_width",
                 width,
-                f"too narrow: even the closed corner needs {least:.2f} mm with these laps; from there to {most:.2f} mm is possible",
+                say(words.GUSSET_TOO_NARROW, least=f"{least:.2f}", most=f"{most:.2f}"),
             )
         if width >= most:
             return 90.0
@@ -212,7 +213,7 @@ def relief_for_closed_gap(turns: Sequence[float], depth: float, gap: float, clos
         A closed gap below the corner gap.
     """
     if closed_gap < gap:
-        raise Refusal("closed_gap", closed_gap, f"it cannot be under the corner gap of {gap:.2f} mm")
+        raise Refusal("closed_gap", closed_gap, say(words.CLOSED_GAP_TOO_SMALL, gap=f"{gap:.2f}"))
     found = []
     for turn in turns:
         half = math.radians(turn) / 2
@@ -334,9 +335,8 @@ def stretch_for_travel(travel: float, closed: float, cards: int, depth: float) -
     """
     sine = (travel + closed) / (cards * depth)
     if sine > 1:
-        raise Refusal(
-            "travel", travel, f"{cards} cards of {depth:g} mm give at most {cards * depth - closed:.1f} mm, and that with every card square"
-        )
+        most = f"{cards * depth - closed:.1f}"
+        raise Refusal("travel", travel, say(words.TRAVEL_OF_CARDS, cards=cards, depth=f"{depth:g}", most=most))
     return math.degrees(math.asin(sine))
 
 
@@ -354,7 +354,7 @@ def depth_for_travel(travel: float, closed: float, cards: int, stretch: float, l
         raise Refusal(
             "travel",
             travel,
-            f"it would need folds {depth:.2f} mm deep; this section allows under {limit:.2f} mm, a travel of {most:.1f} mm",
+            say(words.TRAVEL_OF_DEPTH, depth=f"{depth:.2f}", limit=f"{limit:.2f}", most=f"{most:.1f}"),
         )
     return depth
 
@@ -407,7 +407,8 @@ def depth_for_opening(travel: float, closed: float, cards: int, corner: Corner, 
     peak = (low + high) / 2
     wanted = travel + closed
     if length(peak) < wanted:
-        raise Refusal("travel", travel, f"these gussets give at most {length(peak) - closed:.1f} mm, with folds {peak:.2f} mm deep")
+        message = say(words.TRAVEL_OF_GUSSETS, most=f"{length(peak) - closed:.1f}", depth=f"{peak:.2f}")
+        raise Refusal("travel", travel, message)
     low, high = 0.0, peak
     for _ in range(100):
         middle = (low + high) / 2

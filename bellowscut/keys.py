@@ -13,12 +13,13 @@ from enum import Enum
 from typing import Any
 
 from bellowscut.units import both, both_areas, plain_number
+from bellowscut.words import keys as words, say
 
-PUBLISHED = "published"
-COMMON_PRACTICE = "common practice"
-FROM_MEMORY = "from memory"
-INVENTED = "invented"
-GEOMETRY = "geometry"
+PUBLISHED = words.PUBLISHED
+COMMON_PRACTICE = words.COMMON_PRACTICE
+FROM_MEMORY = words.FROM_MEMORY
+INVENTED = words.INVENTED
+GEOMETRY = words.GEOMETRY
 NO_DEFAULT = ""
 STATUSES = (PUBLISHED, COMMON_PRACTICE, FROM_MEMORY, INVENTED, GEOMETRY, NO_DEFAULT)
 """How well founded a default is; `NO_DEFAULT` for what is asked or simply absent."""
@@ -27,30 +28,30 @@ STATUSES = (PUBLISHED, COMMON_PRACTICE, FROM_MEMORY, INVENTED, GEOMETRY, NO_DEFA
 class Kind(Enum):
     """What sort of value a key takes."""
 
-    LENGTH = "length"
-    THICKNESS = "thickness"
-    ANGLE = "angle"
-    COUNT = "count"
-    NUMBER = "number"
-    PER_CENT = "per cent"
-    CHOICE = "choice"
-    FLAG = "yes or no"
-    TEXT = "text"
-    TEXTS = "list of texts"
-    MATERIAL = "material"
-    MONEY = "money"
-    MINUTES = "minutes"
-    CURRENCY = "currency"
-    AREA = "area"
-    LENGTHS = "lengths"
-    PAIR = "pair of lengths"
-    SIZE = "width and length"
-    POINTS = "points"
-    OTHER_END = "the same key's values"
-    OUTLINE = "outline"
-    FLAWS = "flaws"
-    BARS = "barred places"
-    SPARE = "spare"
+    LENGTH = words.LENGTH
+    THICKNESS = words.THICKNESS
+    ANGLE = words.ANGLE
+    COUNT = words.COUNT
+    NUMBER = words.NUMBER
+    PER_CENT = words.PER_CENT
+    CHOICE = words.CHOICE
+    FLAG = words.YES_OR_NO
+    TEXT = words.TEXT
+    TEXTS = words.LIST_OF_TEXTS
+    MATERIAL = words.MATERIAL
+    MONEY = words.MONEY
+    MINUTES = words.MINUTES
+    CURRENCY = words.CURRENCY
+    AREA = words.AREA
+    LENGTHS = words.LENGTHS
+    PAIR = words.PAIR_OF_LENGTHS
+    SIZE = words.WIDTH_AND_LENGTH
+    POINTS = words.POINTS
+    OTHER_END = words.SAME_KEYS_VALUES
+    OUTLINE = words.OUTLINE
+    FLAWS = words.FLAWS
+    BARS = words.BARRED_PLACES
+    SPARE = words.SPARE
 
 
 LENGTH_KINDS = (
@@ -121,31 +122,31 @@ class Key:
         if self.kind is Kind.AREA:
             return both_areas(value)
         if self.kind is Kind.ANGLE:
-            return f"{plain_number(value)} degrees"
+            return say(words.DEGREES, number=plain_number(value))
         if self.kind in (Kind.PER_CENT, Kind.SPARE):
-            return f"{plain_number(value)} per cent"
+            return say(words.SHARE, number=plain_number(value))
         return plain_number(value)
 
     def range(self) -> str:
         """Both ends of what is allowed, in words."""
         if not (math.isfinite(self.low) and math.isfinite(self.high)):
             return ""
-        also = ", or 0" if self.zero and self.low > 0 else ""
-        return f"from {self.size(self.low)} to {self.size(self.high)}{also}"
+        text = words.RANGE_OR_NOUGHT if self.zero and self.low > 0 else words.RANGE
+        return say(text, low=self.size(self.low), high=self.size(self.high))
 
     def allows(self, value: float) -> bool:
         """Whether a number is within the range; not-a-number never is."""
         return self.low <= value <= self.high or (self.zero and value == 0)
 
 
-def key(kind: Kind, words: str, status: str = NO_DEFAULT, low: float = -math.inf, high: float = math.inf, **more: Any) -> Any:  # noqa: ANN401 - a field takes the type of the attribute that it is given to
+def key(kind: Kind, meaning: str, status: str = NO_DEFAULT, low: float = -math.inf, high: float = math.inf, **more: Any) -> Any:  # noqa: ANN401 - a field takes the type of the attribute that it is given to
     """A dataclass field that carries a `Key`.
 
     Parameters
     ----------
     kind : Kind
         What sort of value it takes.
-    words : str
+    meaning : str
         One line in the repairer's words, the `Key`'s help.
     status : str
         How well founded the default is.
@@ -160,7 +161,7 @@ def key(kind: Kind, words: str, status: str = NO_DEFAULT, low: float = -math.inf
         What `dataclasses.field` returns.
     """
     default = more.pop("default", None)
-    return field(default=default, metadata={"key": Key(kind, words, status, low, high, **more)})
+    return field(default=default, metadata={"key": Key(kind, meaning, status, low, high, **more)})
 
 
 def key_of(one: Field[Any]) -> Key:

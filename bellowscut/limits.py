@@ -16,6 +16,7 @@ from bellowscut.profile import Profile
 from bellowscut.schema import RELIEF
 from bellowscut.section import Section
 from bellowscut.units import both, plain_number
+from bellowscut.words import bellows as words, say
 
 T = TypeVar("T")
 
@@ -82,7 +83,7 @@ def relief(profile: Profile, made: Section, gap: float, found: Problems) -> floa
     if value >= limit:
         found.add(
             _relief_key(profile),
-            f"a relief of {value:.1f} degrees would leave the card no leg; with this section it must be from 0 to under {limit:.1f}, usually 5",
+            say(words.RELIEF_LEAVES_NO_LEG, relief=f"{value:.1f}", limit=f"{limit:.1f}"),
         )
         return None
     return value
@@ -116,14 +117,10 @@ def check_depth(made: Section, corners: tuple[Corner, ...], found: Problems) -> 
         return
     before = len(found.problems)
     if limit > 0:
-        found.add(
-            "bellows.fold_depth", f"too deep for this section: the gusset laps would meet on the card; it must be under {both(limit)}"
-        )
+        found.add("bellows.fold_depth", say(words.TOO_DEEP, limit=both(limit)))
     most = _lap_limit(made, corners, depth, lap)
     if most > 0 and (limit <= 0 or "gusset.lap" in profile.given):
-        found.add(
-            "gusset.lap", f"with folds {both(depth)} deep the laps would meet on the card's valley edge; it must be under {both(most)}"
-        )
+        found.add("gusset.lap", say(words.LAP_TOO_WIDE, depth=both(depth), most=both(most)))
     steepest = corners[0].relief
     if steepest > RELIEF and depth < depth_limit(made, _at_relief(corners, RELIEF), lap):
         low, high = RELIEF, steepest
@@ -134,14 +131,12 @@ def check_depth(made: Section, corners: tuple[Corner, ...], found: Problems) -> 
             closed = min(corner.opening(0) for corner in _at_relief(corners, low))
             found.add(
                 "bellows.closed_gap",
-                f"it needs a relief of {steepest:.1f} degrees, too much for folds this deep; it must be under {both(closed)}",
+                say(words.CLOSED_GAP_TOO_LARGE, relief=f"{steepest:.1f}", most=both(closed)),
             )
         else:
-            found.add(
-                "bellows.relief", f"too much for folds {both(depth)} deep: it must be under {plain_number(low, 1)} degrees, usually 5"
-            )
+            found.add("bellows.relief", say(words.RELIEF_TOO_LARGE, depth=both(depth), most=plain_number(low, 1)))
     if len(found.problems) == before:
-        found.add("section", f"its smallest side is too short for any fold with gusset laps of {both(lap)} and this corner gap")
+        found.add("section", say(words.SIDE_TOO_SHORT, lap=both(lap)))
 
 
 def _at_relief(corners: tuple[Corner, ...], relief: float) -> tuple[Corner, ...]:

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from bellowscut.keys import COMMON_PRACTICE, FROM_MEMORY, INVENTED, PUBLISHED, Kind, key
 from bellowscut.shapes import Point, signed_area
 from bellowscut.units import MM2_PER_SQ_FT
+from bellowscut.words import materials as words
 
 SKIN = "skin"
 SHEET = "sheet"
@@ -93,58 +94,50 @@ class Material:
     """
 
     name: str
-    form: str = key(Kind.CHOICE, "how it is sold", choices=FORMS, also={"hide": SKIN, "board": SHEET}, required=True, example='"skin"')
-    thickness: float = key(Kind.THICKNESS, "gauge it in five places", COMMON_PRACTICE, 0.02, 12, required=True, example='"0.4 mm"')
-    neutral: float = key(Kind.NUMBER, "where its length stays when bent, as a share of its thickness", PUBLISHED, 0.05, 1, default=0.5)
+    form: str = key(Kind.CHOICE, words.FORM, choices=FORMS, also={"hide": SKIN, "board": SHEET}, required=True, example='"skin"')
+    thickness: float = key(Kind.THICKNESS, words.THICKNESS, COMMON_PRACTICE, 0.02, 12, required=True, example='"0.4 mm"')
+    neutral: float = key(Kind.NUMBER, words.NEUTRAL, PUBLISHED, 0.05, 1, default=0.5)
     area: float | None = key(
         Kind.AREA,
-        "area of one skin as sold",
+        words.AREA,
         INVENTED,
         MM2_PER_SQ_FT / 10,
         100 * MM2_PER_SQ_FT,
         only_for=(SKIN,),
         example='"5 sq ft"',
-        worked_out="5 sq ft, unless outline or clear says",
+        worked_out=words.AREA_DEFAULT,
     )
     outline: str | tuple[Point, ...] | None = key(
-        Kind.OUTLINE, "its outline: a tracing's file name, or points", low=-5000, high=5000, only_for=(SKIN,), example='"tracing.svg"'
+        Kind.OUTLINE, words.OUTLINE, low=-5000, high=5000, only_for=(SKIN,), example='"tracing.svg"'
     )
     flaws: tuple[tuple[float, float, float], ...] = key(
-        Kind.FLAWS, "flaws in the outline: x, y, size", low=0.1, high=5000, only_for=(SKIN,), default=(), example="[[300, 200, 20]]"
+        Kind.FLAWS, words.FLAWS, low=0.1, high=5000, only_for=(SKIN,), default=(), example="[[300, 200, 20]]"
     )
-    clear: tuple[float, float] | None = key(
-        Kind.PAIR, "the largest sound rectangle", low=10, high=5000, only_for=(SKIN,), example='["700 mm", "400 mm"]'
-    )
-    check_length: float | None = key(
-        Kind.LENGTH, "true length of the check line in a tracing", low=1, high=5000, only_for=(SKIN,), example='"100 mm"'
-    )
+    clear: tuple[float, float] | None = key(Kind.PAIR, words.CLEAR, low=10, high=5000, only_for=(SKIN,), example='["700 mm", "400 mm"]')
+    check_length: float | None = key(Kind.LENGTH, words.CHECK_LENGTH, low=1, high=5000, only_for=(SKIN,), example='"100 mm"')
     size: tuple[float, float] | None = key(
         Kind.SIZE,
-        "sheet: two sides; roll: width, then length",
+        words.SIZE,
         low=10,
         high=100_000,
         only_for=(SHEET, ROLL),
         example='["1000 mm", "700 mm"]',
     )
-    seen_from: str = key(
-        Kind.CHOICE, "the side that a tracing shows", FROM_MEMORY, choices=("flesh", "grain"), only_for=(SKIN,), default="flesh"
-    )
-    price: Decimal | None = key(Kind.MONEY, "price of one skin or sheet, or of what price_per says", low=0, high=1_000_000, example="11.50")
+    seen_from: str = key(Kind.CHOICE, words.SEEN_FROM, FROM_MEMORY, choices=("flesh", "grain"), only_for=(SKIN,), default="flesh")
+    price: Decimal | None = key(Kind.MONEY, words.PRICE, low=0, high=1_000_000, example="11.50")
     price_per: str | None = key(
         Kind.CHOICE,
-        "what the price is for: sq ft, dm2 or m2 of a skin or sheet, m of a roll",
+        words.PRICE_PER,
         choices=("sq ft", "dm2", "m2", "m"),
         also={"metre": "m"},
         example='"sq ft"',
-        worked_out="one skin or sheet; a metre of a roll",
+        worked_out=words.PRICE_PER_DEFAULT,
     )
-    grade: str | None = key(
-        Kind.CHOICE, "grade of the skin, A to F; absent, all of it counts", choices=tuple(GRADE_SHARES), only_for=(SKIN,), example='"B"'
-    )
-    waste: float = key(Kind.PER_CENT, "lost between the pieces", PUBLISHED, 0, 95, default=20.0)
+    grade: str | None = key(Kind.CHOICE, words.GRADE, choices=tuple(GRADE_SHARES), only_for=(SKIN,), example='"B"')
+    waste: float = key(Kind.PER_CENT, words.WASTE, PUBLISHED, 0, 95, default=20.0)
     backbone: float = key(
         Kind.ANGLE,
-        "direction of the backbone, of a sheet that of its grain, from the x axis",
+        words.BACKBONE,
         COMMON_PRACTICE,
         -180,
         180,
@@ -153,28 +146,26 @@ class Material:
     )
     belly: float | None = key(
         Kind.LENGTH,
-        "width of the soft band along either flank, where no gusset is laid",
+        words.BELLY,
         INVENTED,
         0,
         1000,
         only_for=(SKIN,),
         example='"60 mm"',
-        worked_out="an eighth of a typical outline, nothing of a measured one",
+        worked_out=words.BELLY_DEFAULT,
     )
     bars: tuple[Bar, ...] = key(
         Kind.BARS,
-        "other places where a kind of part is not laid",
+        words.BARS,
         low=-5000,
         high=5000,
         only_for=(SKIN,),
         default=(),
         example='[{ kind = "gusset", outline = [[0, 0], [200, 0], [0, 150]] }]',
     )
-    margin: float = key(Kind.LENGTH, "left free along its edge", INVENTED, 0, 200, default=5.0)
-    gap: float = key(Kind.LENGTH, "between pieces, and round flaws; a knife needs none", INVENTED, 0, 50, default=1.0)
-    count: int | None = key(
-        Kind.COUNT, "how many of it there are", low=1, high=1000, example="2", worked_out="one with an outline, else as many as it takes"
-    )
+    margin: float = key(Kind.LENGTH, words.MARGIN, INVENTED, 0, 200, default=5.0)
+    gap: float = key(Kind.LENGTH, words.GAP, INVENTED, 0, 50, default=1.0)
+    count: int | None = key(Kind.COUNT, words.COUNT, low=1, high=1000, example="2", worked_out=words.COUNT_DEFAULT)
     shelf: tuple[Material, ...] = ()
 
     @property

@@ -36,6 +36,7 @@ from bellowscut.schema import (
     EdgeStripSpec,
     EndStripSpec,
     FacingSpec,
+    FormSpec,
     FrameHingeSpec,
     GasketSpec,
     GussetSpec,
@@ -47,6 +48,7 @@ from bellowscut.schema import (
 )
 from bellowscut.toml_lines import dotted, places, undotted
 from bellowscut.values import NAME_LENGTH, toml_value, unprintable
+from bellowscut.words import profile as words, say
 
 SIZE_MOST = 1_000_000
 """Largest file that is read [bytes]."""
@@ -54,8 +56,9 @@ SIZE_MOST = 1_000_000
 FINGERPRINT_DIGITS = 12
 """Hex digits of a fingerprint [-]."""
 
-UNMARKED = ("name", "quote", "minutes", "costs", "price", "price_per")
-"""Not in the fingerprint: the name may come from the file's, and neither prices nor what a customer reads change a pattern."""
+UNMARKED = ("name", "quote", "minutes", "costs", "price", "price_per", "form")
+"""Not in the fingerprint: the name may come from the file's, and neither prices, nor what a customer reads, nor the boards of
+a form change a pattern."""
 
 SUFFIX = ".toml"
 
@@ -80,7 +83,7 @@ class Profile:
         Values as the user wrote them, by dotted name.
     given : frozenset of str
         Dotted names of the keys that the user wrote.
-    section, bellows, card, gusset, edge_strip, end_strip, hinge, costs, quote, cutter
+    section, bellows, card, gusset, edge_strip, end_strip, hinge, costs, quote, cutter, form
         The tables that every profile has.
     frame_hinge, valley_strip, ridge_cloth, gasket, corner_patch, facing, cover_gusset
         The optional tables; None is not made.
@@ -110,6 +113,7 @@ class Profile:
     costs: CostSpec
     quote: QuoteSpec
     cutter: CutterSpec
+    form: FormSpec
     materials: Mapping[str, Material]
     minutes: Mapping[str, tuple[Decimal, Decimal]] = field(default_factory=dict)
     source: str = field(default="", compare=False)
@@ -148,7 +152,7 @@ class Profile:
         value = getattr(holder, path[-1], None) if found and holder is not None else None
         if found is None or value is None or value in ("", ()) or (found[0].only_for and not value):
             return ""
-        return f"{toml_value(value, found[0])} (the default)"
+        return say(words.THE_DEFAULT, value=toml_value(value, found[0]))
 
     def with_optional(self, kind: str) -> Profile:
         """A copy in which an absent optional part is made, with its defaults.
@@ -171,7 +175,7 @@ class Profile:
         name = kind.replace("-", "_")
         table = next((one for one in TABLES if one.optional and one.name == name), None)
         if table is None:
-            raise ValueError(f"{kind} is not an optional part: those are {', '.join(optional_kinds())}")
+            raise ValueError(say(words.NOT_OPTIONAL, kind=kind, kinds=", ".join(optional_kinds())))
         if getattr(self, name) is not None:
             return self
         added = table.spec()
@@ -206,14 +210,14 @@ def load(path_or_name: str | os.PathLike[str]) -> Profile:
     """
     source = os.fspath(path_or_name)
     if not source or "\0" in source:
-        raise _file_error(source, "is no name of a file or a profile")
+        raise _file_error(source, say(words.NO_NAME))
     plain = not any(separator in source for separator in ("/", os.sep)) and not source.endswith(SUFFIX)
     if plain and source in shipped() and not Path(source).is_file():
         return loads((_shipped_folder() / f"{source}{SUFFIX}").read_text(encoding="utf-8"), source, source)
     if plain and not os.path.lexists(source):
         nearest = difflib.get_close_matches(shown(source), shipped(), 3, 0.5)
-        names = f"the nearest are {', '.join(nearest)}" if nearest else f"those that do are {', '.join(shipped())}"
-        raise _file_error(source, f"there is no such file, and no profile of that name ships; {names}")
+        text = words.NO_PROFILE_NEAREST if nearest else words.NO_PROFILE_SHIPPED
+        raise _file_error(source, say(text, names=", ".join(nearest or shipped())))
     return loads(text_of(source), source, Path(source).stem)
 
 
@@ -304,24 +308,24 @@ def text_of(source: str) -> str:
     """The text of a file that may be anything: a folder, a pipe, a device, a film."""
     try:
         if Path(source).is_dir():
-            raise _file_error(source, "is a folder: should be the file of a profile")
+            raise _file_error(source, say(words.IS_FOLDER))
         # A pipe is opened without waiting for its other end, and then refused.
         handle = os.open(source, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
         with os.fdopen(handle, "rb") as file:
             if not stat.S_ISREG(os.fstat(handle).st_mode):
-                raise _file_error(source, "is a pipe or device: should be the file of a profile")
+                raise _file_error(source, say(words.IS_PIPE))
             data = file.read(SIZE_MOST + 1)
     except FileNotFoundError:
-        raise _file_error(source, "there is no such file") from None
+        raise _file_error(source, say(words.NO_SUCH_FILE)) from None
     except OSError as error:
-        raise _file_error(source, f"cannot be read: {error.strerror or error}") from None
+        raise _file_error(source, say(words.UNREADABLE, reason=error.strerror or error)) from None
     if len(data) > SIZE_MOST:
-        raise _file_error(source, f"is larger than {SIZE_MOST // 1000} kB: that is no profile")
+        raise _file_error(source, say(words.FILE_TOO_LARGE, kilobytes=SIZE_MOST // 1000))
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
-        raise _file_error(source, "is not UTF-8 text: save it as UTF-8", line) from None
+        raise _file_error(source, say(words.NOT_UTF_8), line) from None
 
 
 def _file_error(source: str, message: str, line: int = 0) -> ProfileError:
@@ -331,7 +335,7 @@ def _file_error(source: str, message: str, line: int = 0) -> ProfileError:
 def _name(stem: str) -> str:
     """A name from the stem of a file, which may hold anything."""
     plain = "".join(" " if unprintable(c) else c for c in stem)[:NAME_LENGTH].strip()
-    return plain or "profile"
+    return plain or say(words.UNNAMED)
 
 
 def _told(value: object) -> str:

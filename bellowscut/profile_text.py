@@ -11,14 +11,10 @@ from bellowscut.schema import MINUTES, TABLES, Table, TopSpec
 from bellowscut.toml_lines import dotted, quoted
 from bellowscut.units import in_inches
 from bellowscut.values import toml_value
+from bellowscut.words import profile_text as words, say
 
 WIDTH = 120
 """Longer lists are broken over lines [characters]."""
-
-_HEAD = """\
-# A length is in quotes with its unit ("158.75 mm", "6 1/4 in") or a bare number of millimetres;
-# an angle is a bare number of degrees. A line that starts with # is not read: take the # away to use it.
-"""
 
 
 def commented(
@@ -48,13 +44,13 @@ def commented(
     str
         The text of a profile.
     """
-    lines = [_HEAD]
+    lines = [f"# {say(words.HEAD_LENGTHS)}\n# {say(words.HEAD_COMMENTS)}\n"]
     lines += _keys(TopSpec, top.get, (), given, "")
     for table in TABLES:
-        lines += ["", f"# {table.help}"]
+        lines += ["", f"# {say(table.help)}"]
         lines += _table(table, tables[table.name], given)
     if minutes:
-        lines += ["", "# Minutes of one's own: however many pieces there are, and for each piece.", "[minutes]"]
+        lines += ["", f"# {say(words.OWN_MINUTES)}", "[minutes]"]
         lines += [f"{name} = {toml_value(value, MINUTES)}" for name, value in minutes.items()]
     for name, material in materials.items():
         lines += _material(name, material, given)
@@ -63,7 +59,7 @@ def commented(
 
 def _table(table: Table, held: object, given: frozenset[str] | None) -> Iterator[str]:
     if held is None:
-        yield "# Not made: take the # away from the name of the table to have it."
+        yield f"# {say(words.NOT_MADE)}"
         yield f"# [{table.name}]"
         yield from _keys(table.spec, lambda name: getattr(table.spec(), name), (table.name,), frozenset(), "")
         return
@@ -78,7 +74,7 @@ def _material(name: str, material: Material, given: frozenset[str] | None) -> It
     head = f"[{dotted(path)}]"
     yield ""
     if built_in:
-        yield f"# {name} is built in; a table changes what it says."
+        yield f"# {say(words.BUILT_IN, material=name)}"
     yield f"# {head}" if unwritten else head
     yield from _keys(Material, lambda key: getattr(material, key), path, given, material.form)
     for entry in shelf_entries(material):
@@ -104,13 +100,14 @@ def _keys(
     for name, key, default in keys_of(spec):
         if key.only_for and this and this not in key.only_for:
             if given is not None and "shape" in key_names:
-                yield f"# {name} = {key.example}  # {key.only_for[0]}: {key.help}"
+                told = say(words.SHAPE_AND_HELP, shape=key.only_for[0], meaning=say(key.help))
+                yield f"# {name} = {say(key.example)}  # {told}"
             continue
         value = value_of(name)
         absent = value is None or value == ""
         if absent or value == ():
             if key.example:
-                yield f"# {name} = {key.example}{_comment(key, None, default)}"
+                yield f"# {name} = {say(key.example)}{_comment(key, None, default)}"
             continue
         live = given is None or dotted((*path, name)) in given
         yield f"{'' if live else '# '}{name} = {_broken(toml_value(value, key), live)}{_comment(key, value, default)}"
@@ -124,13 +121,14 @@ def _broken(text: str, live: bool) -> str:
 
 
 def _comment(key: Key, value: object, default: object) -> str:
-    words = [key.help]
+    told = [say(key.help)]
     if isinstance(value, float) and key.kind in (Kind.LENGTH, Kind.THICKNESS) and value:
-        words.insert(0, in_inches(value))
+        told.insert(0, in_inches(value))
     if value is None and key.worked_out:
-        words.append(f"when absent: {key.worked_out}")
+        told.append(say(words.WHEN_ABSENT, value=say(key.worked_out)))
     elif key.status and (default is not None or key.worked_out):
-        words.append(f"default {key.worked_out or toml_value(default, key)}, {key.status}")
+        standard = say(key.worked_out) if key.worked_out else toml_value(default, key)
+        told.append(say(words.DEFAULT, value=standard, status=say(key.status)))
     if key.choices and key.kind is Kind.CHOICE and not all(choice in key.help for choice in key.choices):
-        words.append(" | ".join(key.choices))
-    return f"  # {'; '.join(words)}"
+        told.append(" | ".join(key.choices))
+    return f"  # {'; '.join(told)}"

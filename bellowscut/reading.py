@@ -16,6 +16,7 @@ from bellowscut.materials import BUILT_IN, PRICE_UNITS, ROLL, ROLL_LENGTH, SHEET
 from bellowscut.schema import ALSO_SAID, MINUTES, TABLES, TopSpec
 from bellowscut.toml_lines import KEY_DEPTH, Path, Places, dotted, quoted, too_deep
 from bellowscut.values import Fault, convert, unprintable
+from bellowscut.words import profile as words, say
 from bellowscut.words.operations import NAMES
 
 MOST_PROBLEMS = 100
@@ -60,7 +61,7 @@ class Faults:
         found = sorted(self.problems, key=lambda problem: problem.line or 10**9)
         if len(found) > MOST_PROBLEMS:
             rest = len(found) - MOST_PROBLEMS
-            found = [*found[:MOST_PROBLEMS], Problem("", "", f"and {rest} more problems", self.source)]
+            found = [*found[:MOST_PROBLEMS], Problem("", "", say(words.MORE_PROBLEMS, number=rest), self.source)]
         raise ProfileError(tuple(found))
 
 
@@ -86,11 +87,11 @@ def parse(text: str, source: str) -> dict[str, Any]:
     """
     deep = too_deep(text)
     if deep:
-        raise ProfileError((Problem("", "", f"a key of more than {KEY_DEPTH} parts is no key of a profile", source, deep),))
+        raise ProfileError((Problem("", "", say(words.KEY_TOO_DEEP, parts=KEY_DEPTH), source, deep),))
     try:
         return tomllib.loads(text, parse_float=Decimal)
     except RecursionError:
-        raise ProfileError((Problem("", "", "lists or tables are nested too deeply for a profile", source),)) from None
+        raise ProfileError((Problem("", "", say(words.NESTED_TOO_DEEPLY), source),)) from None
     except ValueError as error:
         raise ProfileError((_not_toml(str(error), text, source),)) from None
 
@@ -98,12 +99,12 @@ def parse(text: str, source: str) -> dict[str, Any]:
 def _not_toml(reason: str, text: str, source: str) -> Problem:
     found = _AT_LINE.search(reason)
     line = int(found[1]) if found and found[1] else text.count("\n") + (not text.endswith("\n")) if found else 0
-    message = f"does not read as TOML: {_AT_LINE.sub('', reason)}"
+    told = _AT_LINE.sub("", reason)
     wrong = text.split("\n")[line - 1 : line] if line else []
     unquoted = _UNQUOTED.match(wrong[0]) if wrong else None
     if unquoted and len(unquoted[1]) < VALUE_SHOWN:
-        message += f'; a value with a unit stands in quotes: "{unquoted[1]}"'
-    return Problem("", "", message, source, line)
+        return Problem("", "", say(words.NOT_TOML_QUOTES_MISSING, reason=told, value=unquoted[1]), source, line)
+    return Problem("", "", say(words.NOT_TOML, reason=told), source, line)
 
 
 Values = dict[str, dict[str, Any]]
@@ -137,13 +138,13 @@ def read_minutes(document: dict[str, Any], faults: Faults) -> dict[str, tuple[De
     """One's own minutes, fixed and each [min], by the key of an operation."""
     raw = document.get("minutes", {})
     if not isinstance(raw, dict):
-        faults.add(("minutes",), "should be one table, [minutes]")
+        faults.add(("minutes",), say(words.SHOULD_BE_TABLE, table="minutes"))
         return {}
     found: dict[str, Any] = {}
     for name, value in raw.items():
         if name not in NAMES:
             nearest = difflib.get_close_matches(name[:VALUE_SHOWN], NAMES, 1, 0.0)[0]
-            faults.add(("minutes", name), f"is no operation of a job: the nearest is {nearest}")
+            faults.add(("minutes", name), say(words.NOT_OPERATION, nearest=nearest))
             continue
         try:
             found[name] = convert(value, MINUTES)
@@ -156,13 +157,13 @@ def read_materials(document: dict[str, Any], faults: Faults) -> dict[str, Materi
     """Materials that the file has tables for; None for one with a fault."""
     raw = document.get("materials", {})
     if not isinstance(raw, dict):
-        faults.add(("materials",), 'should be tables, such as [materials."gusset skin"]')
+        faults.add(("materials",), say(words.SHOULD_BE_TABLES, example='[materials."gusset skin"]'))
         return {}
     found: dict[str, Material | None] = {}
     for name, table in raw.items():
         path = ("materials", name)
         if not name.strip() or len(name) > VALUE_SHOWN or unprintable(name):
-            faults.add(path, f"the name of a material should be one plain line of 1 to {VALUE_SHOWN} characters")
+            faults.add(path, say(words.MATERIAL_NAME, most=VALUE_SHOWN))
         found[name] = _material(name, table, faults)
     return found
 
@@ -179,13 +180,13 @@ def _material(name: str, raw: object, faults: Faults) -> Material | None:
     form = given.get("form", base.form if base and "form" not in raw else None)
     if form is None:
         if "form" not in raw:
-            faults.add((*path, "form"), f'is missing: should be "skin", "sheet" or "roll", since {quoted(name)} is not built in')
+            faults.add((*path, "form"), say(words.FORM_MISSING, name=quoted(name)))
         return None
     if base is None or base.form != form:
         for need in ("thickness", *(["size"] if form != SKIN else [])):
             if need not in raw:
                 example = next(key.example for key_name, key, _ in keys_of(Material) if key_name == need)
-                faults.add((*path, need), f"is missing: write for example {need} = {example}")
+                faults.add((*path, need), say(words.KEY_MISSING, key=need, example=example))
     belong(path, raw, Material, "form", form, faults)
     _check_material(path, form, raw, given, faults)
     if len(given.get("size", ())) == 1:
@@ -205,21 +206,21 @@ def _shelf(path: Path, form: str, raw: object, faults: Faults) -> list[dict[str,
     """The entries of a shelf, each with its sound keys."""
     place = (*path, "shelf")
     if not isinstance(raw, list) or not all(isinstance(entry, dict) for entry in raw):
-        faults.add(place, f"should be tables, such as [[{dotted(path)}.shelf]] with area and price under each")
+        faults.add(place, say(words.SHELF_TABLES, example=f"[[{dotted(path)}.shelf]]"))
         return []
     if raw and form == ROLL:
-        faults.add(place, "belongs to skins and sheets; of a roll give width, length and count")
+        faults.add(place, say(words.SHELF_OF_ROLL))
         return []
     found = []
     for entry in raw:
         name = entry.get("name", "")
         if not isinstance(name, str) or len(name) > VALUE_SHOWN or unprintable(name):
-            faults.add((*place, "name"), f"should be one plain line of at most {VALUE_SHOWN} characters")
+            faults.add((*place, "name"), say(words.SHELF_NAME, most=VALUE_SHOWN))
             continue
         keys = {key: value for key, value in entry.items() if key != "name"}
         for key in NOT_ON_SHELF:
             if key in keys:
-                faults.add((*place, key), f"holds for all skins of this material: write it under [{dotted(path)}]")
+                faults.add((*place, key), say(words.HOLDS_FOR_ALL, table=dotted(path)))
         belong(place, keys, Material, "form", form, faults)
         given = read_table(place, {key: value for key, value in keys.items() if key not in NOT_ON_SHELF}, Material, faults)
         _check_material(place, form, keys, given, faults)
@@ -245,27 +246,30 @@ def _made(name: str, form: str, base: Material | None, given: dict[str, Any]) ->
     return Material(name, **{**standard, **given, "form": form})
 
 
+_PRICED_BY = {SKIN: words.SKIN_PRICED_BY, SHEET: words.SHEET_PRICED_BY, ROLL: words.ROLL_PRICED_BY}
+
+
 def _check_material(path: Path, form: str, raw: dict[str, Any], given: dict[str, Any], faults: Faults) -> None:
     if form == SHEET and len(given.get("size", (0, 0))) == 1:
-        faults.add((*path, "size"), "a sheet has two sides")
+        faults.add((*path, "size"), say(words.SHEET_HAS_TWO_SIDES))
     if "outline" in raw and "clear" in raw:
-        faults.add((*path, "clear"), "give outline or clear, never both")
+        faults.add((*path, "clear"), say(words.OUTLINE_OR_CLEAR))
     if "flaws" in raw and "outline" not in raw and form == SKIN:
-        faults.add((*path, "flaws"), "flaws belong to an outline: give outline as well")
+        faults.add((*path, "flaws"), say(words.FLAWS_WITHOUT_OUTLINE))
     per = given.get("price_per")
     if per is not None and per not in PRICE_UNITS[form]:
         fits = ", ".join(f'"{unit}"' for unit in PRICE_UNITS[form])
-        faults.add((*path, "price_per"), f"a {form} is priced by {fits}{'' if form == ROLL else ', or by the piece without price_per'}")
+        faults.add((*path, "price_per"), say(_PRICED_BY[form], units=fits))
     if "price_per" in raw and "price" not in raw:
-        faults.add((*path, "price_per"), "there is no price beside it: write for example price = 11.50")
+        faults.add((*path, "price_per"), say(words.PRICE_MISSING))
 
 
 def belong(path: Path, raw: dict[str, Any], spec: type[Any], by: str, this: str, faults: Faults) -> None:
     """Note every key of a table that does not belong to its shape or form."""
     for name, key, _ in keys_of(spec):
         if name in raw and key.only_for and this not in key.only_for:
-            fits = " or ".join(f'{by} = "{one}"' for one in key.only_for)
-            faults.add((*path, name), f'belongs to {fits}, and this is {by} = "{this}": take it out')
+            fits = say(words.OR).join(f'{by} = "{one}"' for one in key.only_for)
+            faults.add((*path, name), say(words.NOT_OF_THIS_SORT, fits=fits, this=f'{by} = "{this}"'))
 
 
 def read_table(path: Path, raw: object, spec: type[Any], faults: Faults, tables: Iterable[str] = ()) -> dict[str, Any]:
@@ -290,7 +294,7 @@ def read_table(path: Path, raw: object, spec: type[Any], faults: Faults, tables:
         Only the keys that were given and are sound.
     """
     if not isinstance(raw, dict):
-        faults.add(path, f"should be one table, [{dotted(path)}]")
+        faults.add(path, say(words.SHOULD_BE_TABLE, table=dotted(path)))
         return {}
     keys = {name: key for name, key, _ in keys_of(spec)}
     found = {}
@@ -308,23 +312,25 @@ def read_table(path: Path, raw: object, spec: type[Any], faults: Faults, tables:
 
 
 def _unknown(name: str, path: Path, is_table: bool, known: list[str], tables: list[str]) -> str:
-    what = "table" if is_table and tables else "key"
+    table = is_table and bool(tables)
     if len(name) > VALUE_SHOWN or not known:
-        return f"is not a {what} of a profile"
+        return say(words.NOT_TABLE if table else words.NOT_KEY)
     homes = _homes(name)
     if homes:
-        return f"is not a {what} here: it belongs {' or '.join(homes)}"
+        return say(words.TABLE_ELSEWHERE if table else words.KEY_ELSEWHERE, homes=say(words.OR).join(homes))
     said = ALSO_SAID.get(name.lower().replace("-", "_"), "")
     nearest = said if said in known else difflib.get_close_matches(name, known, 1, 0.0)[0]
-    where = f" of [{dotted(path)}]" if path else ""
-    return f"is not a known {what}{where}: the nearest is {f'[{nearest}]' if nearest in tables else nearest}"
+    shown_nearest = f"[{nearest}]" if nearest in tables else nearest
+    if path:
+        return say(words.UNKNOWN_TABLE_OF if table else words.UNKNOWN_KEY_OF, table=dotted(path), nearest=shown_nearest)
+    return say(words.UNKNOWN_TABLE if table else words.UNKNOWN_KEY, nearest=shown_nearest)
 
 
 def _homes(name: str) -> list[str]:
-    found = [f"in [{table.name}]" for table in TABLES if _has(table.spec, name)]
+    found = [say(words.IN_TABLE, table=table.name) for table in TABLES if _has(table.spec, name)]
     if _has(Material, name):
-        found.append('in [materials."..."]')
-    return [*found, "before the first table"] if _has(TopSpec, name) else found
+        found.append(say(words.IN_TABLE, table='materials."..."'))
+    return [*found, say(words.BEFORE_TABLES)] if _has(TopSpec, name) else found
 
 
 def _has(spec: type[Any], name: str) -> bool:

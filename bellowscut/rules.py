@@ -18,6 +18,7 @@ from bellowscut.sources import SIDES_MOST
 from bellowscut.toml_lines import quoted
 from bellowscut.units import both
 from bellowscut.values import Fault, convert
+from bellowscut.words import profile as words, say
 
 ACROSS_LEAST = 15.0
 """Least size across flats or corners [mm], invented; a smaller one was meant in inches."""
@@ -43,7 +44,7 @@ def check(document: dict[str, Any], values: Values, faults: Faults) -> None:
         bellows = values.setdefault("bellows", {})
         for one, other, standard in (("stretch", "travel", STRETCH), ("relief", "closed_gap", RELIEF)):
             if one in raw and other in raw:
-                faults.add(("bellows", other), f"give {one} or {other}, never both: take one out")
+                faults.add(("bellows", other), say(words.ONE_OR_OTHER, one=one, other=other))
             elif one not in raw and other not in raw:
                 bellows[one] = standard
 
@@ -55,7 +56,7 @@ def _required(document: dict[str, Any], faults: Faults) -> None:
             continue
         for name, key, _ in keys_of(table.spec):
             if key.required and name not in document.get(table.name, {}) and (not key.only_for or shape in key.only_for):
-                faults.add((table.name, name), f"is missing: write for example {name} = {key.example} ({key.help})")
+                faults.add((table.name, name), say(words.KEY_MISSING_MEANING, key=name, example=say(key.example), meaning=say(key.help)))
 
 
 def _section(raw: dict[str, Any], values: dict[str, Any], faults: Faults) -> None:
@@ -72,39 +73,37 @@ def _section(raw: dict[str, Any], values: dict[str, Any], faults: Faults) -> Non
 def _regular(raw: dict[str, Any], values: dict[str, Any], faults: Faults) -> None:
     sides, measure = values.get("sides"), values.get("measure")
     if sides is not None and sides % 2 and measure != "side" and (measure is not None or "measure" not in raw):
-        what = "is missing: " if measure is None else ""
-        message = (
-            f'{what}an end of {sides} sides has no flats or corners opposite each other: write measure = "side" and one side as end_size'
-        )
-        faults.add(("section", "measure"), message)
+        text = words.ODD_SIDES_MEASURE_MISSING if measure is None else words.ODD_SIDES
+        faults.add(("section", "measure"), say(text, sides=sides))
         return
     if measure is None and "measure" not in raw:
         measure = values["measure"] = "across-flats"
     size = values.get("end_size")
     if size is not None and measure != "side" and size < ACROSS_LEAST:
-        message = f"too small: should be from {both(ACROSS_LEAST)}"
-        if not isinstance(raw["end_size"], str):
-            message += f'; a bare number is millimetres, for inches write "{raw["end_size"]} in"'
+        least = both(ACROSS_LEAST)
+        if isinstance(raw["end_size"], str):
+            message = say(words.END_TOO_SMALL, least=least)
+        else:
+            message = say(words.END_TOO_SMALL_MEANT_INCHES, least=least, inches=raw["end_size"])
         faults.add(("section", "end_size"), message)
 
 
 def _measured(raw: dict[str, Any], values: dict[str, Any], faults: Faults) -> None:
     given = [name for name in MEASURES if name in raw]
-    choice = "flats, side_lengths or corners"
     if not given:
         example = next(key.example for name, key, _ in keys_of(SectionSpec) if name == "side_lengths")
-        faults.add(("section",), f'shape = "measured" needs one of {choice}: write for example side_lengths = {example}')
+        faults.add(("section",), say(words.MEASURED_BY_NOTHING, example=example))
         return
     if len(given) > 1:
-        faults.add(("section", given[-1]), f"give one of {choice}; here are {' and '.join(given)}")
+        faults.add(("section", given[-1]), say(words.MEASURED_TWICE, given=say(words.AND).join(given)))
         return
     name = given[0]
     key = next(one for key_name, one, _ in keys_of(SectionSpec) if key_name == name)
     least, most = (2, SIDES_MOST.value // 2) if name == "flats" else (SIDES_LEAST, SIDES_MOST.value)
     count = len(values[name]) if name in values else None
     if count is not None and not least <= count <= most:
-        pairs = "pairs of opposite sides" if name == "flats" else "sides"
-        faults.add(("section", name), f"has {count} values: an end has from {least:g} to {most:g} {pairs}")
+        text = words.COUNT_OF_FLATS if name == "flats" else words.COUNT_OF_SIDES
+        faults.add(("section", name), say(text, count=count, least=f"{least:g}", most=f"{most:g}"))
     if "other_end" in values:
         _other_end(name, key, count, values, faults)
 
@@ -116,10 +115,10 @@ def _other_end(name: str, key: Key, count: int | None, values: dict[str, Any], f
         found = convert(list(raw), key)
         assert isinstance(found, tuple)
     except Fault as fault:
-        faults.add(path, f"repeats {name} at the second end, but {fault}")
+        faults.add(path, say(words.OTHER_END_FAULT, key=name, fault=fault))
         return
     if count is not None and len(found) != count:
-        faults.add(path, f"has {len(found)} values: should have {count}, as many as {name}")
+        faults.add(path, say(words.OTHER_END_COUNT, count=len(found), wanted=count, key=name))
         return
     values["other_end"] = found
 
@@ -152,8 +151,7 @@ def materials_used(values: Values, found: Mapping[str, Material | None], faults:
             if wanted in BUILT_IN:
                 used[wanted] = BUILT_IN[wanted]
             else:
-                built_in = ", ".join(BUILT_IN)
-                faults.add((table.name, name), f"there is no [materials.{quoted(wanted)}], and the built-in materials are {built_in}")
+                faults.add((table.name, name), say(words.UNKNOWN_MATERIAL, name=quoted(wanted), names=", ".join(BUILT_IN)))
     return dict(sorted(used.items()))
 
 
@@ -179,10 +177,10 @@ def pare(document: dict[str, Any], values: Values, materials: Mapping[str, Mater
         spec = next(one.spec for one in TABLES if one.name == table)
         defaults = {name: default for name, _, default in keys_of(spec)}
         lap, narrow = min((here.get(name, defaults[name]), name) for name in laps)
-        _fit(table, "skive", here, defaults, lap, f"its {narrow} is only {both(lap)}", raw, faults)
+        _fit(table, "skive", here, defaults, lap, say(words.SKIVE_TOO_WIDE, key=narrow, lap=both(lap)), raw, faults)
         leather = materials.get(here.get("material", defaults["material"]))
         if leather is not None:
-            why = f"its leather, {leather.name}, is only {both(leather.thickness)} thick"
+            why = say(words.FEATHER_TOO_THICK, material=leather.name, thickness=both(leather.thickness))
             _fit(table, "feather", here, defaults, leather.thickness, why, raw, faults)
 
 
@@ -191,6 +189,6 @@ def _fit(
 ) -> None:
     if name in here:
         if here[name] > most:
-            faults.add((table, name), f"too large: {why}; should be {both(most)} at most")
+            faults.add((table, name), why)
     elif name not in raw and defaults[name] is not None:
         here[name] = min(defaults[name], most)

@@ -7,6 +7,7 @@ None the geometry works the value out, or the part has no such thing.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -15,7 +16,8 @@ from typing import Any
 
 from bellowscut.keys import COMMON_PRACTICE, FROM_MEMORY, GEOMETRY, INVENTED, NO_DEFAULT, PUBLISHED, Key, Kind, key
 from bellowscut.shapes import Point
-from bellowscut.sources import FOLDS_MOST, FORM_SLOPE, SIDES_MOST
+from bellowscut.sources import FOLDS_MOST, SIDES_MOST
+from bellowscut.words import schema as words
 
 FORMAT = 1
 """The only profile format that there is [-]."""
@@ -91,9 +93,9 @@ class Spare:
 class TopSpec:
     """The keys that stand before any table."""
 
-    format: int = key(Kind.COUNT, "format of this file", NO_DEFAULT, 1, 1, default=FORMAT)
-    name: str = key(Kind.TEXT, "what to call the instrument", finer=False, example='"Six-sided treble"', worked_out="the name of the file")
-    copies: int = key(Kind.COUNT, "bellows to make alike", NO_DEFAULT, 1, 1000, default=1)
+    format: int = key(Kind.COUNT, words.FILE_FORMAT, NO_DEFAULT, 1, 1, default=FORMAT)
+    name: str = key(Kind.TEXT, words.FILE_NAME, finer=False, example=words.FILE_NAME_EXAMPLE, worked_out=words.FILE_NAME_DEFAULT)
+    copies: int = key(Kind.COUNT, words.FILE_COPIES, NO_DEFAULT, 1, 1000, default=1)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -102,7 +104,7 @@ class SectionSpec:
 
     shape: str = key(
         Kind.CHOICE,
-        "regular (all sides alike), rectangle, or measured (an uneven end)",
+        words.SECTION_SHAPE,
         choices=(REGULAR, RECTANGLE, MEASURED),
         also={"oblong": RECTANGLE, "rectangular": RECTANGLE, "irregular": MEASURED},
         required=True,
@@ -111,7 +113,7 @@ class SectionSpec:
     )
     sides: int | None = key(
         Kind.COUNT,
-        "how many sides the end has",
+        words.SECTION_SIDES,
         low=SIDES_LEAST,
         high=SIDES_MOST.value,
         only_for=(REGULAR,),
@@ -121,7 +123,7 @@ class SectionSpec:
     )
     end_size: float = key(
         Kind.LENGTH,
-        "size of the end, as measure says",
+        words.SECTION_END_SIZE,
         low=5,
         high=3000,
         only_for=(REGULAR,),
@@ -132,18 +134,18 @@ class SectionSpec:
     )
     measure: str = key(
         Kind.CHOICE,
-        "how end_size was measured: across-flats, across-corners, or along one side",
+        words.SECTION_MEASURE,
         choices=("across-flats", "across-corners", "side"),
         also={"flats": "across-flats", "corners": "across-corners"},
         only_for=(REGULAR,),
         finer=False,
         default="",
         example='"across-flats"',
-        worked_out="across-flats; an odd number of sides needs side",
+        worked_out=words.SECTION_MEASURE_DEFAULT,
     )
     width: float = key(
         Kind.LENGTH,
-        "along side A, the lower side",
+        words.SECTION_WIDTH,
         low=15,
         high=3000,
         only_for=(RECTANGLE,),
@@ -154,7 +156,7 @@ class SectionSpec:
     )
     height: float = key(
         Kind.LENGTH,
-        "square to side A",
+        words.SECTION_HEIGHT,
         low=15,
         high=3000,
         only_for=(RECTANGLE,),
@@ -165,7 +167,7 @@ class SectionSpec:
     )
     flats: tuple[float, ...] | None = key(
         Kind.LENGTHS,
-        "across each pair of opposite sides, side A first",
+        words.SECTION_FLATS,
         low=15,
         high=3000,
         only_for=(MEASURED,),
@@ -174,7 +176,7 @@ class SectionSpec:
     )
     side_lengths: tuple[float, ...] | None = key(
         Kind.LENGTHS,
-        "each side in turn, from A",
+        words.SECTION_SIDE_LENGTHS,
         low=1,
         high=3000,
         only_for=(MEASURED,),
@@ -183,7 +185,7 @@ class SectionSpec:
     )
     corners: tuple[Point, ...] | None = key(
         Kind.POINTS,
-        "corner points x, y in turn, side A between the first two",
+        words.SECTION_CORNERS,
         low=-5000,
         high=5000,
         only_for=(MEASURED,),
@@ -192,14 +194,14 @@ class SectionSpec:
     )
     other_end: tuple[float, ...] | tuple[Point, ...] | None = key(
         Kind.OTHER_END,
-        "the same at the second end, when the ends differ",
+        words.SECTION_OTHER_END,
         only_for=(MEASURED,),
         finer=False,
         example='["159.3 mm", "158.8 mm", "159.5 mm"]',
     )
     measured_on: str = key(
         Kind.CHOICE,
-        "frame (bare wood of the bellows frame), frame-covered, or end (the wooden end)",
+        words.SECTION_MEASURED_ON,
         choices=("frame", "frame-covered", "end"),
         also={
             "bare-frame": "frame",
@@ -213,12 +215,12 @@ class SectionSpec:
     )
     ridge_setback: float | None = key(
         Kind.LENGTH,
-        "how far the ridge stands in from the frame",
+        words.SECTION_RIDGE_SETBACK,
         GEOMETRY,
         0,
         50,
         example='"0.8 mm"',
-        worked_out="edge strip + (gusset + feather) / 2",
+        worked_out=words.SECTION_RIDGE_SETBACK_DEFAULT,
     )
 
 
@@ -226,13 +228,11 @@ class SectionSpec:
 class BellowsSpec:
     """Folds, depth and how far they open."""
 
-    folds: int = key(Kind.COUNT, "ridges between the frames", low=1, high=FOLDS_MOST.value, required=True, finer=False, example="6")
-    fold_depth: float = key(
-        Kind.LENGTH, "ridge to valley, down the face of a card", low=2, high=300, required=True, finer=False, example='"25 mm"'
-    )
+    folds: int = key(Kind.COUNT, words.BELLOWS_FOLDS, low=1, high=FOLDS_MOST.value, required=True, finer=False, example="6")
+    fold_depth: float = key(Kind.LENGTH, words.BELLOWS_FOLD_DEPTH, low=2, high=300, required=True, finer=False, example='"25 mm"')
     stretch: float | None = key(
         Kind.ANGLE,
-        "card angle at full extension, 90 at most (or give travel)",
+        words.BELLOWS_STRETCH,
         COMMON_PRACTICE,
         1,
         90,
@@ -240,12 +240,10 @@ class BellowsSpec:
         example="50",
         worked_out="50",
     )
-    travel: float | None = key(
-        Kind.LENGTH, "how much longer open than closed, instead of stretch", low=1, high=10_000, finer=False, example='"230 mm"'
-    )
+    travel: float | None = key(Kind.LENGTH, words.BELLOWS_TRAVEL, low=1, high=10_000, finer=False, example='"230 mm"')
     ends: str = key(
         Kind.CHOICE,
-        "where the last cards meet the frame: at a ridge or at a valley",
+        words.BELLOWS_ENDS,
         COMMON_PRACTICE,
         choices=("ridge", "valley"),
         also={"peak": "ridge", "trough": "valley"},
@@ -254,170 +252,162 @@ class BellowsSpec:
     )
     corner_gap: float | None = key(
         Kind.LENGTH,
-        "between neighbouring cards at the ridge corner",
+        words.BELLOWS_CORNER_GAP,
         GEOMETRY,
         0,
         50,
         example='"1 mm"',
-        worked_out="1 mm, or more where thick cards would collide",
+        worked_out=words.BELLOWS_CORNER_GAP_DEFAULT,
     )
-    relief: float | None = key(
-        Kind.ANGLE, "corner allowance beyond the mitre that just closes (or give closed_gap)", PUBLISHED, 0, 89, example="5", worked_out="5"
-    )
-    closed_gap: float | None = key(
-        Kind.LENGTH, "gap at the valley corner when closed, instead of relief", low=0, high=300, example='"6 mm"'
-    )
+    relief: float | None = key(Kind.ANGLE, words.BELLOWS_RELIEF, PUBLISHED, 0, 89, example="5", worked_out="5")
+    closed_gap: float | None = key(Kind.LENGTH, words.BELLOWS_CLOSED_GAP, low=0, high=300, example='"6 mm"')
     form_slope: float | None = key(
         Kind.ANGLE,
-        "card angle while gluing, 45 to 60",
+        words.BELLOWS_FORM_SLOPE,
         COMMON_PRACTICE,
         1,
         90,
         example="50",
-        worked_out=f"{FORM_SLOPE.value:g}, or the stretch where that is less",
+        worked_out=words.BELLOWS_FORM_SLOPE_DEFAULT,
     )
-    old_closed_length: float | None = key(Kind.LENGTH, "closed length of the old bellows, to compare", low=1, high=5000, example='"40 mm"')
-    reed_clearance: float | None = key(Kind.LENGTH, "opening that reeds and blocks need inside", low=1, high=3000, example='"100 mm"')
-    stack_factor: float = key(Kind.NUMBER, "real closed length over the counted one", FROM_MEMORY, 0.3, 5, default=1.0)
+    old_closed_length: float | None = key(Kind.LENGTH, words.BELLOWS_OLD_CLOSED_LENGTH, low=1, high=5000, example='"40 mm"')
+    reed_clearance: float | None = key(Kind.LENGTH, words.BELLOWS_REED_CLEARANCE, low=1, high=3000, example='"100 mm"')
+    stack_factor: float = key(Kind.NUMBER, words.BELLOWS_STACK_FACTOR, FROM_MEMORY, 0.3, 5, default=1.0)
 
 
 @dataclass(frozen=True, kw_only=True)
 class CardSpec:
     """The stiff plates."""
 
-    material: str = key(Kind.MATERIAL, "what the cards are cut from", COMMON_PRACTICE, default="grey card")
+    material: str = key(Kind.MATERIAL, words.CARD_MATERIAL, COMMON_PRACTICE, default="grey card")
     build: str = key(
         Kind.CHOICE,
-        "loose cards, or one scored run a side",
+        words.CARD_BUILD,
         COMMON_PRACTICE,
         choices=("loose", "run"),
         also={"scored": "run", "scored-run": "run", "single": "loose"},
         default="loose",
     )
     ridge_gap: float | None = key(
-        Kind.LENGTH, "between the two cards at a ridge", GEOMETRY, 0, 50, example='"0.2 mm"', worked_out="the ridge hinge's thickness"
+        Kind.LENGTH, words.CARD_RIDGE_GAP, GEOMETRY, 0, 50, example='"0.2 mm"', worked_out=words.CARD_RIDGE_GAP_DEFAULT
     )
     valley_gap: float | None = key(
         Kind.LENGTH,
-        "between the two cards at a valley",
+        words.CARD_VALLEY_GAP,
         GEOMETRY,
         0,
         50,
         example='"2 mm"',
-        worked_out="two cards, and what lies in the fold",
+        worked_out=words.CARD_VALLEY_GAP_DEFAULT,
     )
-    ridge_radius: float = key(Kind.LENGTH, "rounding of a card's points at the ridge", FROM_MEMORY, 0, 60, default=0.5)
-    valley_radius: float = key(Kind.LENGTH, "rounding of a card's points at the valley", FROM_MEMORY, 0, 60, default=0.5)
+    ridge_radius: float = key(Kind.LENGTH, words.CARD_RIDGE_RADIUS, FROM_MEMORY, 0, 60, default=0.5)
+    valley_radius: float = key(Kind.LENGTH, words.CARD_VALLEY_RADIUS, FROM_MEMORY, 0, 60, default=0.5)
 
 
 @dataclass(frozen=True, kw_only=True)
 class GussetSpec:
     """The diamonds of leather that close the corners."""
 
-    material: str = key(Kind.MATERIAL, "leather of the gussets", COMMON_PRACTICE, default="gusset skin")
-    lap: float = key(Kind.LENGTH, "glued over the card at the valley", FROM_MEMORY, **_LAP, default=5.0)
-    tip_lap: float = key(Kind.LENGTH, "glued over the card at the tip", FROM_MEMORY, 0.1, 60, default=3.0)
-    ridge_turn: float = key(Kind.LENGTH, "tip turn: runs on over the ridge", FROM_MEMORY, 0.1, 60, default=1.5)
-    frame_turn: float = key(Kind.LENGTH, "tip turn at the frame: runs on over its edge", FROM_MEMORY, 0.1, 100, default=5.0)
+    material: str = key(Kind.MATERIAL, words.GUSSET_MATERIAL, COMMON_PRACTICE, default="gusset skin")
+    lap: float = key(Kind.LENGTH, words.GUSSET_LAP, FROM_MEMORY, **_LAP, default=5.0)
+    tip_lap: float = key(Kind.LENGTH, words.GUSSET_TIP_LAP, FROM_MEMORY, 0.1, 60, default=3.0)
+    ridge_turn: float = key(Kind.LENGTH, words.GUSSET_RIDGE_TURN, FROM_MEMORY, 0.1, 60, default=1.5)
+    frame_turn: float = key(Kind.LENGTH, words.GUSSET_FRAME_TURN, FROM_MEMORY, 0.1, 100, default=5.0)
     skive: float | None = key(
         Kind.LENGTH,
-        "width pared thin along the long edges",
+        words.GUSSET_SKIVE,
         COMMON_PRACTICE,
         0.1,
         60,
         example='"3 mm"',
-        worked_out="the whole lap, from the card's edge",
+        worked_out=words.GUSSET_SKIVE_DEFAULT,
     )
     feather: float = key(
         Kind.THICKNESS,
-        "what the edge is pared to",
+        words.GUSSET_FEATHER,
         COMMON_PRACTICE,
         0.01,
         6,
         zero=True,
         default=GUSSET_FEATHER,
-        worked_out="0.1 mm, or the leather if thinner",
+        worked_out=words.GUSSET_FEATHER_DEFAULT,
     )
-    tip_radius: float = key(Kind.LENGTH, "rounding of the tips", FROM_MEMORY, 0, 60, default=2.0)
-    point_radius: float = key(Kind.LENGTH, "rounding of the points at the valley", FROM_MEMORY, 0, 60, default=3.0)
+    tip_radius: float = key(Kind.LENGTH, words.GUSSET_TIP_RADIUS, FROM_MEMORY, 0, 60, default=2.0)
+    point_radius: float = key(Kind.LENGTH, words.GUSSET_POINT_RADIUS, FROM_MEMORY, 0, 60, default=3.0)
     spare: Spare = key(
         Kind.SPARE,
-        'spare gussets of each outline: a count, or a share such as "10 %" (at least 3)',
+        words.GUSSET_SPARE,
         INVENTED,
         0,
         500,
         default=Spare(None, 10.0),
     )
-    off_grain: float = key(Kind.ANGLE, "how far a gusset may lie off the backbone of the skin", INVENTED, 0, 90, default=10.0)
-    use: tuple[float, float] | None = key(
-        Kind.PAIR, "an existing gusset instead: its width and length", low=2, high=700, example='["28 mm", "60 mm"]'
-    )
+    off_grain: float = key(Kind.ANGLE, words.GUSSET_OFF_GRAIN, INVENTED, 0, 90, default=10.0)
+    use: tuple[float, float] | None = key(Kind.PAIR, words.GUSSET_USE, low=2, high=700, example='["28 mm", "60 mm"]')
 
 
 @dataclass(frozen=True, kw_only=True)
 class EdgeStripSpec:
     """Leather folded over each ridge, round the bellows."""
 
-    material: str = key(Kind.MATERIAL, "leather of the edge strips", COMMON_PRACTICE, default="strip skin")
-    lap: float = key(Kind.LENGTH, "down each side of the ridge", COMMON_PRACTICE, **_LAP, default=7.0)
+    material: str = key(Kind.MATERIAL, words.EDGE_STRIP_MATERIAL, COMMON_PRACTICE, default="strip skin")
+    lap: float = key(Kind.LENGTH, words.EDGE_STRIP_LAP, COMMON_PRACTICE, **_LAP, default=7.0)
     skive: float = key(
-        Kind.LENGTH, "width pared thin along each edge", COMMON_PRACTICE, 0.1, 60, default=SKIVE, worked_out="5 mm, or the lap if narrower"
+        Kind.LENGTH, words.EDGE_STRIP_SKIVE, COMMON_PRACTICE, 0.1, 60, default=SKIVE, worked_out=words.EDGE_STRIP_SKIVE_DEFAULT
     )
     feather: float = key(
         Kind.THICKNESS,
-        "what the edge is pared to",
+        words.EDGE_STRIP_FEATHER,
         COMMON_PRACTICE,
         0.01,
         6,
         zero=True,
         default=STRIP_FEATHER,
-        worked_out="0.2 mm, or the leather if thinner",
+        worked_out=words.EDGE_STRIP_FEATHER_DEFAULT,
     )
-    joint: float = key(Kind.LENGTH, "overlap where the ends meet", FROM_MEMORY, 0.5, 100, default=10.0)
-    run: str = key(
-        Kind.CHOICE, "one strip whole round the bellows, or one per side", COMMON_PRACTICE, choices=("whole", "per-side"), default="whole"
-    )
-    darts: bool = key(Kind.FLAG, "notch the strip at the corners", COMMON_PRACTICE, default=False)
+    joint: float = key(Kind.LENGTH, words.EDGE_STRIP_JOINT, FROM_MEMORY, 0.5, 100, default=10.0)
+    run: str = key(Kind.CHOICE, words.EDGE_STRIP_RUN, COMMON_PRACTICE, choices=("whole", "per-side"), default="whole")
+    darts: bool = key(Kind.FLAG, words.EDGE_STRIP_DARTS, COMMON_PRACTICE, default=False)
 
 
 @dataclass(frozen=True, kw_only=True)
 class EndStripSpec:
     """Leather that joins the last cards to the frames."""
 
-    material: str = key(Kind.MATERIAL, "leather of the end strips", COMMON_PRACTICE, default="strip skin")
-    lap: float = key(Kind.LENGTH, "down the card", FROM_MEMORY, **_LAP, default=8.0)
-    frame_cover: float = key(Kind.LENGTH, "up the frame's side: measure yours", FROM_MEMORY, 0.5, 200, default=15.0)
+    material: str = key(Kind.MATERIAL, words.END_STRIP_MATERIAL, COMMON_PRACTICE, default="strip skin")
+    lap: float = key(Kind.LENGTH, words.END_STRIP_LAP, FROM_MEMORY, **_LAP, default=8.0)
+    frame_cover: float = key(Kind.LENGTH, words.END_STRIP_FRAME_COVER, FROM_MEMORY, 0.5, 200, default=15.0)
     skive: float = key(
         Kind.LENGTH,
-        "width pared thin along each edge",
+        words.END_STRIP_SKIVE,
         FROM_MEMORY,
         0.1,
         60,
         default=SKIVE,
-        worked_out="5 mm, or lap or frame_cover if narrower",
+        worked_out=words.END_STRIP_SKIVE_DEFAULT,
     )
     feather: float = key(
         Kind.THICKNESS,
-        "what the edge is pared to",
+        words.END_STRIP_FEATHER,
         FROM_MEMORY,
         0.01,
         6,
         zero=True,
         default=STRIP_FEATHER,
-        worked_out="0.2 mm, or the leather if thinner",
+        worked_out=words.END_STRIP_FEATHER_DEFAULT,
     )
-    joint: float = key(Kind.LENGTH, "overlap where the ends meet", FROM_MEMORY, 0.5, 100, default=10.0)
+    joint: float = key(Kind.LENGTH, words.END_STRIP_JOINT, FROM_MEMORY, 0.5, 100, default=10.0)
 
 
 @dataclass(frozen=True, kw_only=True)
 class HingeSpec:
     """Cloth or leather inside the fold lines."""
 
-    material: str = key(Kind.MATERIAL, "cloth or leather of the hinges", PUBLISHED, default="linen")
-    lap: float = key(Kind.LENGTH, "over each card", FROM_MEMORY, **_LAP, default=6.0)
+    material: str = key(Kind.MATERIAL, words.HINGE_MATERIAL, PUBLISHED, default="linen")
+    lap: float = key(Kind.LENGTH, words.HINGE_LAP, FROM_MEMORY, **_LAP, default=6.0)
     valley_side: str = key(
         Kind.CHOICE,
-        "the card's face that the valley hinge is glued to",
+        words.HINGE_VALLEY_SIDE,
         PUBLISHED,
         choices=("inside", "outside"),
         also={"inner": "inside", "outer": "outside"},
@@ -429,75 +419,75 @@ class HingeSpec:
 class FrameHingeSpec:
     """A hinge inside, last card to frame."""
 
-    material: str = key(Kind.MATERIAL, "cloth or leather of the frame hinges", PUBLISHED, default="linen")
-    lap: float = key(Kind.LENGTH, "over the card and over the frame", FROM_MEMORY, **_LAP, default=6.0)
+    material: str = key(Kind.MATERIAL, words.FRAME_HINGE_MATERIAL, PUBLISHED, default="linen")
+    lap: float = key(Kind.LENGTH, words.FRAME_HINGE_LAP, FROM_MEMORY, **_LAP, default=6.0)
 
 
 @dataclass(frozen=True, kw_only=True)
 class ValleyStripSpec:
     """Thin leather outside each valley."""
 
-    material: str = key(Kind.MATERIAL, "leather of the valley strips", INVENTED, default="gusset skin")
-    lap: float = key(Kind.LENGTH, "up each card", FROM_MEMORY, **_LAP, default=5.0)
+    material: str = key(Kind.MATERIAL, words.VALLEY_STRIP_MATERIAL, INVENTED, default="gusset skin")
+    lap: float = key(Kind.LENGTH, words.VALLEY_STRIP_LAP, FROM_MEMORY, **_LAP, default=5.0)
 
 
 @dataclass(frozen=True, kw_only=True)
 class RidgeClothSpec:
     """Cloth over each ridge, under the edge strip."""
 
-    material: str = key(Kind.MATERIAL, "cloth of the ridges", INVENTED, default="linen")
-    lap: float = key(Kind.LENGTH, "down each card", FROM_MEMORY, **_LAP, default=5.0)
+    material: str = key(Kind.MATERIAL, words.RIDGE_CLOTH_MATERIAL, INVENTED, default="linen")
+    lap: float = key(Kind.LENGTH, words.RIDGE_CLOTH_LAP, FROM_MEMORY, **_LAP, default=5.0)
 
 
 @dataclass(frozen=True, kw_only=True)
 class GasketSpec:
     """The frame's seal, sold by length."""
 
-    material: str = key(Kind.MATERIAL, "leather of the gasket", INVENTED, default="strip skin")
-    width: float = key(Kind.LENGTH, "width of the gasket", INVENTED, 1, 200, default=12.0)
+    material: str = key(Kind.MATERIAL, words.GASKET_MATERIAL, INVENTED, default="strip skin")
+    width: float = key(Kind.LENGTH, words.GASKET_WIDTH, INVENTED, 1, 200, default=12.0)
 
 
 @dataclass(frozen=True, kw_only=True)
 class CornerPatchSpec:
     """A round-ended strip folded over the ridge at a corner."""
 
-    material: str = key(Kind.MATERIAL, "leather of the patches", INVENTED, default="gusset skin")
-    width: float = key(Kind.LENGTH, "across the ridge", INVENTED, 2, 200, default=16.0)
-    length: float = key(Kind.LENGTH, "along the ridge, each way from the corner", INVENTED, 2, 200, default=15.0)
-    count: int | None = key(Kind.COUNT, "how many", INVENTED, 1, 10_000, example="6", worked_out="one a corner")
+    material: str = key(Kind.MATERIAL, words.CORNER_PATCH_MATERIAL, INVENTED, default="gusset skin")
+    width: float = key(Kind.LENGTH, words.CORNER_PATCH_WIDTH, INVENTED, 2, 200, default=16.0)
+    length: float = key(Kind.LENGTH, words.CORNER_PATCH_LENGTH, INVENTED, 2, 200, default=15.0)
+    count: int | None = key(
+        Kind.COUNT, words.CORNER_PATCH_COUNT, INVENTED, 1, 10_000, example="6", worked_out=words.CORNER_PATCH_COUNT_DEFAULT
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
 class FacingSpec:
     """The paper that covers the visible face of the cards."""
 
-    material: str = key(Kind.MATERIAL, "paper of the facings", INVENTED, default="facing paper")
-    order: str = key(Kind.CHOICE, "glued on last, or first (under the strips)", COMMON_PRACTICE, choices=("last", "first"), default="last")
-    span: str = key(Kind.CHOICE, "one a card, or one a pair through the valley", COMMON_PRACTICE, choices=("card", "pair"), default="card")
-    overlap: float = key(Kind.LENGTH, "over the laps, when glued on last", FROM_MEMORY, 0.1, 50, default=1.2)
-    short_of_valley: float = key(Kind.LENGTH, "stops short of the valley line", FROM_MEMORY, 0.1, 50, default=1.5)
-    margin: float = key(Kind.LENGTH, "set in from the card's edge, when glued on first", FROM_MEMORY, 0.1, 50, default=1.5)
+    material: str = key(Kind.MATERIAL, words.FACING_MATERIAL, INVENTED, default="facing paper")
+    order: str = key(Kind.CHOICE, words.FACING_ORDER, COMMON_PRACTICE, choices=("last", "first"), default="last")
+    span: str = key(Kind.CHOICE, words.FACING_SPAN, COMMON_PRACTICE, choices=("card", "pair"), default="card")
+    overlap: float = key(Kind.LENGTH, words.FACING_OVERLAP, FROM_MEMORY, 0.1, 50, default=1.2)
+    short_of_valley: float = key(Kind.LENGTH, words.FACING_SHORT_OF_VALLEY, FROM_MEMORY, 0.1, 50, default=1.5)
+    margin: float = key(Kind.LENGTH, words.FACING_MARGIN, FROM_MEMORY, 0.1, 50, default=1.5)
 
 
 @dataclass(frozen=True, kw_only=True)
 class CoverGussetSpec:
     """A gusset of very thin leather, glued exactly over the old one."""
 
-    material: str = key(Kind.MATERIAL, "very thin leather of the cover gussets", COMMON_PRACTICE, default="cover skin")
+    material: str = key(Kind.MATERIAL, words.COVER_GUSSET_MATERIAL, COMMON_PRACTICE, default="cover skin")
 
 
 @dataclass(frozen=True, kw_only=True)
 class CostSpec:
     """What an hour and a skin are reckoned at, and what comes on top."""
 
-    currency: str = key(Kind.CURRENCY, "ISO 4217 letters of the prices", INVENTED, default="GBP")
-    labour_rate: Decimal | None = key(Kind.MONEY, "price of an hour", low=0, high=1_000_000, example="28.00")
-    charge: str = key(
-        Kind.CHOICE, "charge the share of a skin that is used, or whole skins", INVENTED, choices=("share", "whole"), default="share"
-    )
-    minimum_charge: Decimal | None = key(Kind.MONEY, "least price of a job before tax", low=0, high=1_000_000, example="40.00")
-    margin: float = key(Kind.PER_CENT, "share of the price before tax that is left over for the workshop", INVENTED, 0, 90, default=0.0)
-    tax: float = key(Kind.PER_CENT, "tax on top of the price", INVENTED, 0, 100, default=0.0)
+    currency: str = key(Kind.CURRENCY, words.COSTS_CURRENCY, INVENTED, default="GBP")
+    labour_rate: Decimal | None = key(Kind.MONEY, words.COSTS_LABOUR_RATE, low=0, high=1_000_000, example="28.00")
+    charge: str = key(Kind.CHOICE, words.COSTS_CHARGE, INVENTED, choices=("share", "whole"), default="share")
+    minimum_charge: Decimal | None = key(Kind.MONEY, words.COSTS_MINIMUM_CHARGE, low=0, high=1_000_000, example="40.00")
+    margin: float = key(Kind.PER_CENT, words.COSTS_MARGIN, INVENTED, 0, 90, default=0.0)
+    tax: float = key(Kind.PER_CENT, words.COSTS_TAX, INVENTED, 0, 100, default=0.0)
 
     @property
     def digits(self) -> int:
@@ -509,16 +499,14 @@ class CostSpec:
 class QuoteSpec:
     """What the customer's estimate says beside the work."""
 
-    customer: str | None = key(Kind.TEXT, "whom the estimate is for", example='"A. Customer (invented)"')
-    value: Decimal | None = key(Kind.MONEY, "what the instrument is worth in good order", low=0, high=10_000_000, example="450.00")
-    keep_original: bool = key(Kind.FLAG, "an old one: keep what can be kept, and give back what comes off", INVENTED, default=False)
-    new_form: bool = key(Kind.FLAG, "the form to build on has to be made first", INVENTED, default=False)
-    other_work: tuple[str, ...] = key(
-        Kind.TEXTS, "what else was seen and is not in the price", default=(), example='["two pads hang", "reeds out of tune"]'
-    )
+    customer: str | None = key(Kind.TEXT, words.QUOTE_CUSTOMER, example=words.QUOTE_CUSTOMER_EXAMPLE)
+    value: Decimal | None = key(Kind.MONEY, words.QUOTE_VALUE, low=0, high=10_000_000, example="450.00")
+    keep_original: bool = key(Kind.FLAG, words.QUOTE_KEEP_ORIGINAL, INVENTED, default=False)
+    new_form: bool = key(Kind.FLAG, words.QUOTE_NEW_FORM, INVENTED, default=False)
+    other_work: tuple[str, ...] = key(Kind.TEXTS, words.QUOTE_OTHER_WORK, default=(), example=words.QUOTE_OTHER_WORK_EXAMPLE)
 
 
-MINUTES = Key(Kind.MINUTES, "minutes however many pieces there are, and for each piece", INVENTED, 0, 100_000, example="[15, 2.5]")
+MINUTES = Key(Kind.MINUTES, words.MINUTES, INVENTED, 0, 100_000, example="[15, 2.5]")
 """Every key of ``[minutes]``, which are the names of operations."""
 
 
@@ -526,24 +514,34 @@ MINUTES = Key(Kind.MINUTES, "minutes however many pieces there are, and for each
 class CutterSpec:
     """The machine that cuts board, paper and templates."""
 
-    kerf: float = key(Kind.LENGTH, "laser: width of what it burns away; cut a test piece and measure", FROM_MEMORY, 0, 3, default=0.15)
-    overcut: float = key(Kind.LENGTH, "drag knife: how far a cut runs on past a sharp corner", FROM_MEMORY, 0, 10, default=0.5)
+    kerf: float = key(Kind.LENGTH, words.CUTTER_KERF, FROM_MEMORY, 0, 3, default=0.15)
+    overcut: float = key(Kind.LENGTH, words.CUTTER_OVERCUT, FROM_MEMORY, 0, 10, default=0.5)
     blade_offset: float | None = key(
         Kind.LENGTH,
-        "drag knife: from the pivot to the tip of the blade",
+        words.CUTTER_BLADE_OFFSET,
         FROM_MEMORY,
         0.05,
         5,
         example='"0.25 mm"',
-        worked_out="left to the machine",
+        worked_out=words.CUTTER_BLADE_OFFSET_DEFAULT,
     )
-    bed: tuple[float, float] | None = key(
-        Kind.PAIR, "largest piece of stock that it takes", low=50, high=20_000, example='["600 mm", "400 mm"]'
-    )
-    speed: float | None = key(Kind.NUMBER, "cutting speed in mm a second, to reckon its time", low=0.1, high=2000, example="20")
+    bed: tuple[float, float] | None = key(Kind.PAIR, words.CUTTER_BED, low=50, high=20_000, example='["600 mm", "400 mm"]')
+    speed: float | None = key(Kind.NUMBER, words.CUTTER_SPEED, low=0.1, high=2000, example="20")
     travel_speed: float | None = key(
-        Kind.NUMBER, "speed between cuts in mm a second", low=0.1, high=5000, example="100", worked_out="five times speed"
+        Kind.NUMBER, words.CUTTER_TRAVEL_SPEED, low=0.1, high=5000, example="100", worked_out=words.CUTTER_TRAVEL_SPEED_DEFAULT
     )
+
+
+@dataclass(frozen=True, kw_only=True)
+class FormSpec:
+    """The form that the bellows is built on."""
+
+    ply: float = key(Kind.LENGTH, words.FORM_PLY, INVENTED, 2, 20, default=6.0)
+    play: float = key(Kind.LENGTH, words.FORM_PLAY, INVENTED, 0, 2, default=0.2)
+    arris: float = key(Kind.LENGTH, words.FORM_ARRIS, INVENTED, 0, 5, default=0.5)
+    spacing: float = key(Kind.LENGTH, words.FORM_SPACING, INVENTED, 15, 300, default=50.0)
+    back: float = key(Kind.LENGTH, words.FORM_BACK, INVENTED, 4, 60, default=10.0)
+    clearance: float = key(Kind.LENGTH, words.FORM_CLEARANCE, INVENTED, 0.5, 20, default=2.0)
 
 
 @dataclass(frozen=True)
@@ -557,23 +555,24 @@ class Table:
 
 
 TABLES: tuple[Table, ...] = (
-    Table("section", SectionSpec, False, "What was measured at the end of the bellows."),
-    Table("bellows", BellowsSpec, False, "How many folds, how deep, and how far they open."),
-    Table("card", CardSpec, False, "The stiff plates."),
-    Table("gusset", GussetSpec, False, "The diamonds of thin leather that close the corners."),
-    Table("edge_strip", EdgeStripSpec, False, "Leather folded over each ridge."),
-    Table("end_strip", EndStripSpec, False, "Leather that joins the last cards to the frame."),
-    Table("hinge", HingeSpec, False, "Cloth or leather inside the fold lines."),
-    Table("frame_hinge", FrameHingeSpec, True, "A hinge inside, last card to frame."),
-    Table("valley_strip", ValleyStripSpec, True, "Thin leather outside each valley."),
-    Table("ridge_cloth", RidgeClothSpec, True, "Cloth over each ridge, under the edge strip."),
-    Table("gasket", GasketSpec, True, "The frame's seal."),
-    Table("corner_patch", CornerPatchSpec, True, "Patches folded over the ridge at a corner."),
-    Table("facing", FacingSpec, True, "The paper that covers the visible face of the cards."),
-    Table("cover_gusset", CoverGussetSpec, True, "Very thin gussets laid exactly over the old ones."),
-    Table("costs", CostSpec, False, "Currency, the price of an hour, and what comes on top."),
-    Table("quote", QuoteSpec, False, "What the customer's estimate says beside the work."),
-    Table("cutter", CutterSpec, False, "The laser or drag knife, for the machine files of a layout."),
+    Table("section", SectionSpec, False, words.TABLE_SECTION),
+    Table("bellows", BellowsSpec, False, words.TABLE_BELLOWS),
+    Table("card", CardSpec, False, words.TABLE_CARD),
+    Table("gusset", GussetSpec, False, words.TABLE_GUSSET),
+    Table("edge_strip", EdgeStripSpec, False, words.TABLE_EDGE_STRIP),
+    Table("end_strip", EndStripSpec, False, words.TABLE_END_STRIP),
+    Table("hinge", HingeSpec, False, words.TABLE_HINGE),
+    Table("frame_hinge", FrameHingeSpec, True, words.TABLE_FRAME_HINGE),
+    Table("valley_strip", ValleyStripSpec, True, words.TABLE_VALLEY_STRIP),
+    Table("ridge_cloth", RidgeClothSpec, True, words.TABLE_RIDGE_CLOTH),
+    Table("gasket", GasketSpec, True, words.TABLE_GASKET),
+    Table("corner_patch", CornerPatchSpec, True, words.TABLE_CORNER_PATCH),
+    Table("facing", FacingSpec, True, words.TABLE_FACING),
+    Table("cover_gusset", CoverGussetSpec, True, words.TABLE_COVER_GUSSET),
+    Table("costs", CostSpec, False, words.TABLE_COSTS),
+    Table("quote", QuoteSpec, False, words.TABLE_QUOTE),
+    Table("cutter", CutterSpec, False, words.TABLE_CUTTER),
+    Table("form", FormSpec, False, words.TABLE_FORM),
 )
 """All tables but ``[materials]``, in the order they are written."""
 
@@ -606,4 +605,26 @@ ALSO_SAID: Mapping[str, str] = MappingProxyType(
         "pleats": "folds",
     }
 )
-"""Other words for tables and keys, named in the message when one is not known."""
+"""Other words for tables and keys, named in the message when one is not known; for kinds of part they are taken as they are."""
+
+
+def kind_meant(word: str) -> str:
+    """The kind of part that a word of the trade stands for.
+
+    Parameters
+    ----------
+    word : str
+        As somebody writes it, such as ``Bellows paper`` or ``top_run``.
+
+    Returns
+    -------
+    str
+        Name of a kind, such as ``facing``; what is none comes back in small letters with hyphens.
+
+    Examples
+    --------
+    >>> kind_meant("Bellows paper"), kind_meant("end gusset")
+    ('facing', 'end-gusset')
+    """
+    plain = "_".join(re.split(r"[\s_-]+", word.strip().lower()))
+    return ALSO_SAID.get(plain, plain).replace("_", "-")

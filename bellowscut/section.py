@@ -24,6 +24,7 @@ from bellowscut.sources import (
     PACKING_SHOWN,
     SIDES_MOST,
 )
+from bellowscut.words import say, section as words
 
 
 @dataclass(frozen=True)
@@ -215,11 +216,9 @@ def regular(sides: int, end_size: float, measure: str) -> Frame:
     57.74
     """
     if not 3 <= sides <= SIDES_MOST.value:
-        raise Refusal("sides", sides, f"a section has 3 to {SIDES_MOST.value:g} sides")
+        raise Refusal("sides", sides, say(words.COUNT_OF_SIDES, most=f"{SIDES_MOST.value:g}"))
     if sides % 2 and measure != "side":
-        raise Refusal(
-            "measure", sides, 'an odd number of sides has no flats or corners opposite: measure one side and say measure = "side"'
-        )
+        raise Refusal("measure", sides, say(words.ODD_SIDES))
     half_turn = math.pi / sides
     side = {
         "across-flats": end_size * math.tan(half_turn),
@@ -256,7 +255,7 @@ def by_flats(flats: Sequence[float]) -> Frame:
     """
     half = len(flats)
     if half < 2:
-        raise Refusal("flats", half, "give the flat of every side: half as many as there are sides, at least two")
+        raise Refusal("flats", half, say(words.EVERY_FLAT))
     turn = math.pi / half
     lengths = [((flats[i - 1] + flats[(i + 1) % half]) / 2 - flats[i] * math.cos(turn)) / math.sin(turn) for i in range(half)]
     for i, length in enumerate(lengths):
@@ -265,7 +264,7 @@ def by_flats(flats: Sequence[float]) -> Frame:
             raise Refusal(
                 "flats",
                 flats[i],
-                f"the flat of side {side_name(i)} is too large for its neighbours: that side would vanish; it must be under {most:.2f} mm",
+                say(words.FLAT_TOO_LARGE, side=side_name(i), most=f"{most:.2f}"),
             )
     points = []
     for i in range(2 * half):
@@ -310,7 +309,7 @@ def by_side_lengths(lengths: Sequence[float]) -> Frame:
     """
     count = len(lengths)
     if count < 3:
-        raise Refusal("side_lengths", count, "a section has at least 3 sides")
+        raise Refusal("side_lengths", count, say(words.FEWEST_SIDES))
     directions = [(math.cos(2 * math.pi * i / count), math.sin(2 * math.pi * i / count)) for i in range(count)]
     rx = sum(s * e[0] for s, e in zip(lengths, directions, strict=True))
     ry = sum(s * e[1] for s, e in zip(lengths, directions, strict=True))
@@ -320,10 +319,11 @@ def by_side_lengths(lengths: Sequence[float]) -> Frame:
     worst = [i for i in range(count) if abs(changes[i]) > misfit - 1e-9]
     limit = min(MISFIT_REFUSED.value, MISFIT_REFUSED_SHARE.value * sum(lengths) / count)
     if misfit > limit:
+        sides = say(words.OR).join(side_name(i) for i in worst)
         raise Refusal(
             "side_lengths",
             lengths[worst[0]],
-            f"the sides do not close: side {' or '.join(side_name(i) for i in worst)} would have to change by {misfit:.2f} mm, at most {limit:.2f} mm is a slip of the rule; measure again",
+            say(words.SIDES_DO_NOT_CLOSE, sides=sides, misfit=f"{misfit:.2f}", limit=f"{limit:.2f}"),
         )
     closed = [s - change for s, change in zip(lengths, changes, strict=True)]
     for i, side in enumerate(closed):
@@ -331,7 +331,7 @@ def by_side_lengths(lengths: Sequence[float]) -> Frame:
             raise Refusal(
                 "side_lengths",
                 lengths[i],
-                f"side {side_name(i)} is too short for the others: it would vanish when the section is closed; measure again",
+                say(words.SIDE_TOO_SHORT, side=side_name(i)),
             )
     return Frame(_equiangular(closed), misfit)
 
@@ -348,27 +348,25 @@ def by_corners(points: Sequence[Point]) -> Frame:
     """
     count = len(points)
     if count < 3:
-        raise Refusal("corners", count, "a section has at least 3 corners")
+        raise Refusal("corners", count, say(words.FEWEST_CORNERS))
     if count > SIDES_MOST.value:
-        raise Refusal("corners", count, f"a section has 3 to {SIDES_MOST.value:g} sides")
+        raise Refusal("corners", count, say(words.COUNT_OF_SIDES, most=f"{SIDES_MOST.value:g}"))
     ordered = tuple(points)
     if signed_area(ordered) < 0:
         ordered = (ordered[1], ordered[0], *reversed(ordered[2:]))
     for i, here in enumerate(ordered):
         if math.dist(here, ordered[(i + 1) % count]) < 1e-6:
-            raise Refusal("corners", i + 1, f"the corner ({here[0]:g}, {here[1]:g}) is given twice")
+            raise Refusal("corners", i + 1, say(words.CORNER_TWICE, x=f"{here[0]:g}", y=f"{here[1]:g}"))
     total = 0.0
     for i, here in enumerate(ordered):
         turn = math.degrees(turn_at(ordered[i - 1], here, ordered[(i + 1) % count]))
         total += turn
         if abs(turn) < COLLINEAR_TURN.value:
-            raise Refusal(
-                "corners", i + 1, f"the corner ({here[0]:g}, {here[1]:g}) lies on a straight line between its neighbours: leave it out"
-            )
+            raise Refusal("corners", i + 1, say(words.CORNER_STRAIGHT, x=f"{here[0]:g}", y=f"{here[1]:g}"))
         if turn < 0:
-            raise Refusal("corners", i + 1, f"the section is not convex at ({here[0]:g}, {here[1]:g}): every corner must point outwards")
+            raise Refusal("corners", i + 1, say(words.NOT_CONVEX, x=f"{here[0]:g}", y=f"{here[1]:g}"))
     if abs(total - 360) > 1e-6:
-        raise Refusal("corners", count, "the line round the corners crosses itself: give them in order round the frame")
+        raise Refusal("corners", count, say(words.CROSSES_ITSELF))
     return Frame(ordered)
 
 
@@ -380,7 +378,7 @@ def uncovered(frame: Frame, cover: float) -> Frame:
     Refusal
         When the covering is thicker than the frame is large.
     """
-    return Frame(_inset_or_refuse(frame.points, cover, "end_size", "the covering leaves no frame"), frame.misfit)
+    return Frame(_inset_or_refuse(frame.points, cover, "end_size", words.COVERING_TOO_THICK), frame.misfit)
 
 
 def section(first: Frame, second: Frame | None, setback: float) -> Section:
@@ -410,7 +408,7 @@ def section(first: Frame, second: Frame | None, setback: float) -> Section:
         points = tuple(((p[0] + q[0]) / 2, (p[1] + q[1]) / 2) for p, q in zip(*centred, strict=True))
         packing = _packing(points, centred)
         misfit = max(misfit, second.misfit)
-    ridge = _inset_or_refuse(points, setback, "ridge_setback", "it loses a side of the section")
+    ridge = _inset_or_refuse(points, setback, "ridge_setback", words.SETBACK_TOO_LARGE)
     return Section(points, ridge, misfit, packing)
 
 
@@ -437,7 +435,7 @@ def _inset_or_refuse(points: tuple[Point, ...], distance: float, quantity: str, 
         for _ in range(50):
             middle = (least + most) / 2
             least, most = (middle, most) if inset(points, (middle,) * len(points)) else (least, middle)
-        raise Refusal(quantity, distance, f"{why}; it must be under {least:.2f} mm")
+        raise Refusal(quantity, distance, say(why, most=f"{least:.2f}"))
     return moved
 
 

@@ -9,7 +9,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-STATUSES = ("published", "common practice", "from memory", "invented", "geometry")
+from bellowscut.words import keys as words
+
+STATUSES = (words.PUBLISHED, words.COMMON_PRACTICE, words.FROM_MEMORY, words.INVENTED, words.GEOMETRY)
 
 
 @dataclass(frozen=True)
@@ -89,11 +91,17 @@ SOURCES = {
 }
 
 
+_STATUS_OF = {
+    "practice": words.COMMON_PRACTICE,
+    "memory": words.FROM_MEMORY,
+    "invented": words.INVENTED,
+    "geometry": words.GEOMETRY,
+}
+"""Status of what does not come from a publication, by its source."""
+
+
 def _of(value: float, unit: str, source: str, meaning: str) -> Constant:
-    status = {"practice": "common practice", "memory": "from memory", "invented": "invented", "geometry": "geometry"}.get(
-        source, "published"
-    )
-    return Constant(value, unit, source, status, meaning)
+    return Constant(value, unit, source, _STATUS_OF.get(source, words.PUBLISHED), meaning)
 
 
 SIDES_MOST = _of(64, "-", "invented", "most sides of a section; beyond it is a slip of the pen")

@@ -47,7 +47,7 @@ def lines(bellows: Bellows, parts: Sequence[Part], estimate: Estimate, notes: Se
     yield from part_lines(parts)
     yield from material_lines(estimate)
     yield from bullets(say(words.ALWAYS), advice(bellows, mirror=mirror))
-    yield from bullets(say(words.TAKE_CARE), CAUTIONS)
+    yield from bullets(say(words.TAKE_CARE), tuple(map(say, CAUTIONS)))
 
 
 def opening_lines(bellows: Bellows, notes: Sequence[Note]) -> Lines:

@@ -11,6 +11,7 @@ import re
 from fractions import Fraction
 
 from bellowscut.errors import UsageError
+from bellowscut.words import say, units as words
 
 MM_PER_INCH = 25.4
 """One inch [mm], exact (international yard and pound agreement, 1959)."""
@@ -102,18 +103,18 @@ def parse_length(text: str, *, thickness: bool = False, unit_needed: bool = Fals
     >>> parse_length("6 1/4 in")
     158.75
     """
-    number, unit = _split(text, "a length such as 25 mm, 2.5 cm or 1 1/4 in")
+    number, unit = _split(text, words.A_LENGTH)
     if unit == "" and not unit_needed:
         return float(number)
     if unit == "":
-        raise UnitError(f"has no unit: write {text.strip()} mm or {text.strip()} in")
+        raise UnitError(say(words.LENGTH_WITHOUT_UNIT, number=text.strip()))
     if unit in _LENGTHS:
         return float(number * _LENGTHS[unit])
     if unit in _OUNCES:
         if thickness:
             return float(number * _OUNCE)
-        raise UnitError("ounces are understood for the thickness of leather only: use mm or in")
-    raise UnitError(f"the unit {unit!r} is not known: use mm, cm, m{', in or oz' if thickness else ' or in'}")
+        raise UnitError(say(words.OUNCES_ARE_THICKNESS))
+    raise UnitError(say(words.UNKNOWN_THICKNESS_UNIT if thickness else words.UNKNOWN_LENGTH_UNIT, unit=repr(unit)))
 
 
 def parse_area(text: str) -> float:
@@ -139,11 +140,10 @@ def parse_area(text: str) -> float:
     >>> parse_area("1 sq ft")
     92903.04
     """
-    number, unit = _split(text, "an area such as 5 sq ft or 46.5 dm2")
+    number, unit = _split(text, words.AN_AREA)
     unit = unit.replace(" ", "").replace(".", "").replace("²", "2")
     if unit not in _AREAS:
-        what = f"the unit {unit!r} is not known" if unit else "has no unit"
-        raise UnitError(f"{what}: use sq ft, dm2, cm2 or m2")
+        raise UnitError(say(words.UNKNOWN_AREA_UNIT, unit=repr(unit)) if unit else say(words.AREA_WITHOUT_UNIT))
     return float(number * _AREAS[unit])
 
 
@@ -154,21 +154,21 @@ def _split(text: str, wanted: str) -> tuple[Fraction, str]:
     plain = plain.strip()
     found = _NUMBER.match(plain)
     if found is None:
-        raise UnitError(f"should be {wanted}")
+        raise UnitError(say(words.SHOULD_BE, wanted=say(wanted)))
     rest = plain[found.end() :].strip().lower()
     if rest[:1] == "," and rest[1:2].isdigit():
-        raise UnitError("write the decimals after a point, not a comma")
+        raise UnitError(say(words.DECIMAL_COMMA))
     if len(rest) > 12 or rest[:1].isdigit() or rest[:1] in tuple("./-+,"):
-        raise UnitError(f"should be {wanted}")
+        raise UnitError(say(words.SHOULD_BE, wanted=say(wanted)))
     if found["decimal"] is not None:
         return Fraction(found["decimal"]), rest
     bottom = int(found["bottom"])
     if bottom == 0:
-        raise UnitError("a fraction cannot be divided by 0")
+        raise UnitError(say(words.DIVIDED_BY_NOUGHT))
     size = Fraction(int(found["top"]), bottom)
     if found["whole"] is not None:
         if size >= 1:
-            raise UnitError("the fraction beside a whole number should be less than one")
+            raise UnitError(say(words.FRACTION_TOO_LARGE))
         size += int(found["whole"])
     return (-size if found["sign"] == "-" else size), rest
 
@@ -209,16 +209,16 @@ def in_inches(mm: float) -> str:
         it is off by more than a rule shows. Small lengths are decimals, ``0.016 in``.
     """
     if not math.isfinite(mm):
-        return "no size"
+        return say(words.NO_SIZE)
     sign = "-" if mm < 0 else ""
     size = abs(mm)
     if size < FRACTIONS_FROM:
-        return f"{sign}{plain_number(size / MM_PER_INCH)} in"
+        return say(words.INCHES, size=f"{sign}{plain_number(size / MM_PER_INCH)}")
     nearest = Fraction(round(size / MM_PER_INCH * FRACTION_OF_INCH), FRACTION_OF_INCH)
     whole, part = divmod(nearest, 1)
-    words = " ".join(str(piece) for piece in (whole, part) if piece)
-    about = "about " if abs(float(nearest) * MM_PER_INCH - size) > RULE_READING else ""
-    return f"{about}{sign}{words} in"
+    read = " ".join(str(piece) for piece in (whole, part) if piece)
+    text = words.ABOUT if abs(float(nearest) * MM_PER_INCH - size) > RULE_READING else words.INCHES
+    return say(text, size=f"{sign}{read}")
 
 
 def both(mm: float) -> str:
@@ -235,10 +235,10 @@ def both(mm: float) -> str:
         Such as ``25 mm (63/64 in)``; nought is just ``0 mm``.
     """
     if not math.isfinite(mm):
-        return f"{mm:g} mm"
+        return say(words.MILLIMETRES, mm=f"{mm:g}")
     if plain_number(mm) == "0":
-        return "0 mm"
-    return f"{plain_number(mm)} mm ({in_inches(mm)})"
+        return say(words.MILLIMETRES, mm="0")
+    return say(words.BOTH_LENGTHS, mm=plain_number(mm), inches=in_inches(mm))
 
 
 def both_areas(mm2: float) -> str:
@@ -254,4 +254,4 @@ def both_areas(mm2: float) -> str:
     str
         Such as ``46.45 dm2 (5 sq ft)``.
     """
-    return f"{plain_number(mm2 / MM2_PER_DM2, 2)} dm2 ({plain_number(mm2 / MM2_PER_SQ_FT, 2)} sq ft)"
+    return say(words.BOTH_AREAS, dm2=plain_number(mm2 / MM2_PER_DM2, 2), feet=plain_number(mm2 / MM2_PER_SQ_FT, 2))

@@ -16,6 +16,7 @@ from bellowscut.materials import Bar
 from bellowscut.schema import Spare
 from bellowscut.toml_lines import quoted
 from bellowscut.units import MM2_PER_SQ_FT, UnitError, parse_area, parse_length, plain_number
+from bellowscut.words import say, values as words
 
 NAME_LENGTH = 200
 """Longest name [-]."""
@@ -62,37 +63,37 @@ def convert(raw: object, key: Key) -> object:
 
 def _real(raw: object, wanted: str) -> float:
     if isinstance(raw, bool) or not isinstance(raw, int | float | Decimal):
-        raise Fault(f"should be {wanted}")
+        raise Fault(say(words.SHOULD_BE, wanted=wanted))
     try:
         value = float(raw)
     except OverflowError:
         value = math.inf
     if not math.isfinite(value):
-        raise Fault(f"is no finite number: should be {wanted}")
+        raise Fault(say(words.NOT_FINITE, wanted=wanted))
     return value
 
 
 def _within(value: float, key: Key, raw: object = "") -> float:
     if not key.allows(value):
-        raise Fault(_out_of_range(value, key) + _meant_inches(value, raw, key))
+        raise Fault(_out_of_range(value, key, raw))
     return value
 
 
-def _out_of_range(value: float, key: Key) -> str:
+def _out_of_range(value: float, key: Key, raw: object = "") -> str:
+    if _meant_inches(value, raw, key):
+        return say(words.TOO_SMALL_MEANT_INCHES, range=key.range(), inches=plain_number(value))
     if value == 0 and key.low > 0:
-        what = "may not be 0"
+        text = words.NOT_NOUGHT
     elif value < 0 <= key.low:
-        what = "may not be negative"
+        text = words.NOT_NEGATIVE
     else:
-        what = "too small" if value < key.low else "too large"
-    return f"{what}: should be {key.range()}"
+        text = words.TOO_SMALL if value < key.low else words.TOO_LARGE
+    return say(text, range=key.range())
 
 
-def _meant_inches(value: float, raw: object, key: Key) -> str:
+def _meant_inches(value: float, raw: object, key: Key) -> bool:
     """A bare number far below the range was often meant in inches."""
-    if isinstance(raw, str) or not 0 < value < key.low or not key.allows(value * 25.4):
-        return ""
-    return f'; a bare number is millimetres, for inches write "{plain_number(value)} in"'
+    return not isinstance(raw, str) and 0 < value < key.low and key.allows(value * 25.4)
 
 
 def _length(raw: object, key: Key) -> float:
@@ -105,33 +106,31 @@ def _signed_length(raw: object, thickness: bool = False) -> float:
             return parse_length(raw, thickness=thickness, unit_needed=True)
         except UnitError as error:
             raise Fault(str(error)) from None
-    ounces = ', "1 oz"' if thickness else ""
-    return _real(raw, f'a length, such as "25 mm", "1 1/4 in"{ounces} or a bare number of millimetres')
+    return _real(raw, say(words.A_THICKNESS if thickness else words.A_LENGTH))
 
 
 def _number(raw: object, key: Key) -> float:
-    return _within(_real(raw, f"a number, {key.range()}, without quotes"), key)
+    return _within(_real(raw, say(words.A_NUMBER, range=key.range())), key)
 
 
 def _angle(raw: object, key: Key) -> float:
-    return _within(_real(raw, f"a bare number of degrees, {key.range()}"), key)
+    return _within(_real(raw, say(words.AN_ANGLE, range=key.range())), key)
 
 
 def _per_cent(raw: object, key: Key) -> float:
     found = _PER_CENT.fullmatch(raw.strip()) if isinstance(raw, str) else None
-    return _within(float(found[1]) if found else _real(raw, f"a share in per cent, {key.range()}"), key)
+    return _within(float(found[1]) if found else _real(raw, say(words.A_SHARE, range=key.range())), key)
 
 
 def _count(raw: object, key: Key) -> int:
     if isinstance(raw, bool) or not isinstance(raw, int):
-        raise Fault(f"should be a whole number, {key.range()}, without quotes or decimals")
+        raise Fault(say(words.WHOLE_NUMBER, range=key.range()))
     if not key.low <= raw <= key.high:
         raise Fault(_out_of_range(-1.0 if raw < 0 else 0.0 if raw == 0 else float(min(raw, 10**9)), key))
     return raw
 
 
 def _choice(raw: object, key: Key) -> str:
-    words = ", ".join(f'"{word}"' for word in key.choices)
     if isinstance(raw, str):
         said = _plain(raw)
         for choice in key.choices:
@@ -139,7 +138,7 @@ def _choice(raw: object, key: Key) -> str:
                 return choice
         if said in key.also:
             return key.also[said]
-    raise Fault(f"should be one of {words}")
+    raise Fault(say(words.ONE_OF, choices=", ".join(f'"{choice}"' for choice in key.choices)))
 
 
 def _plain(word: str) -> str:
@@ -148,25 +147,25 @@ def _plain(word: str) -> str:
 
 def _flag(raw: object, _: Key) -> bool:
     if not isinstance(raw, bool):
-        raise Fault("should be true or false, without quotes")
+        raise Fault(say(words.TRUE_OR_FALSE))
     return raw
 
 
 def _text(raw: object, _: Key) -> str:
     if not isinstance(raw, str):
-        raise Fault("should be text in quotes")
+        raise Fault(say(words.TEXT))
     if not raw.strip():
-        raise Fault("is empty: should be text in quotes")
+        raise Fault(say(words.EMPTY_TEXT))
     if len(raw) > NAME_LENGTH:
-        raise Fault(f"is {len(raw)} characters long: should be {NAME_LENGTH} at most")
+        raise Fault(say(words.TOO_LONG, count=len(raw), most=NAME_LENGTH))
     if unprintable(raw):
-        raise Fault("has control characters in it: should be one plain line")
+        raise Fault(say(words.CONTROL_CHARACTERS))
     return raw
 
 
 def _texts(raw: object, key: Key) -> tuple[str, ...]:
     found: tuple[str, ...] = _each(
-        _listed(raw, f"a list of texts in quotes, such as {key.example}", 0, TEXTS_MOST), lambda one: _text(one, key)
+        _listed(raw, say(words.A_LIST_OF_TEXTS, example=key.example), 0, TEXTS_MOST), lambda one: _text(one, key)
     )
     return found
 
@@ -177,14 +176,14 @@ def unprintable(text: str) -> bool:
 
 
 def _money(raw: object, key: Key) -> Decimal:
-    amount = _amount_of(raw, key, "an amount such as 11.50, without quotes or sign")
+    amount = _amount_of(raw, key, say(words.AN_AMOUNT))
     if amount != round(amount, MONEY_PLACES):
-        raise Fault(f"has too many decimals: should have {MONEY_PLACES} at most")
+        raise Fault(say(words.TOO_MANY_DECIMALS, most=MONEY_PLACES))
     return amount
 
 
 def _minutes(raw: object, key: Key) -> tuple[Decimal, Decimal]:
-    wanted = f"minutes however many pieces there are, and for each piece, such as {key.example}"
+    wanted = say(words.MINUTES, example=key.example)
     both = _listed(raw, wanted, 2, 2) if isinstance(raw, list) else [raw, 0]
     fixed, each = _each(both, lambda one: _amount_of(one, key, wanted))
     return fixed, each
@@ -198,12 +197,12 @@ def _amount_of(raw: object, key: Key, wanted: str) -> Decimal:
 def _currency(raw: object, _: Key) -> str:
     if isinstance(raw, str) and _ASCII_CAPITAL.fullmatch(raw):
         return raw
-    raise Fault('should be the three capitals of ISO 4217, such as "GBP", "EUR" or "USD"')
+    raise Fault(say(words.CURRENCY))
 
 
 def _area(raw: object, key: Key) -> float:
     if not isinstance(raw, str):
-        raise Fault('should be an area with its unit in quotes, such as "5 sq ft" or "46.5 dm2"')
+        raise Fault(say(words.AREA))
     try:
         return _within(parse_area(raw), key, raw)
     except UnitError as error:
@@ -212,9 +211,9 @@ def _area(raw: object, key: Key) -> float:
 
 def _listed(raw: object, wanted: str, least: int = 1, most: int = LIST_LENGTH) -> list[Any]:
     if not isinstance(raw, list):
-        raise Fault(f"should be {wanted}")
+        raise Fault(say(words.SHOULD_BE, wanted=wanted))
     if not least <= len(raw) <= most:
-        raise Fault(f"has {len(raw)} values: should be {wanted}")
+        raise Fault(say(words.WRONG_COUNT, count=len(raw), wanted=wanted))
     return raw
 
 
@@ -224,67 +223,67 @@ def _each(raw: list[Any], read: Callable[[Any], Any]) -> tuple[Any, ...]:
         try:
             found.append(read(one))
         except Fault as fault:
-            raise Fault(f"value {number} {fault}") from None
+            raise Fault(say(words.NUMBERED, number=number, fault=fault)) from None
     return tuple(found)
 
 
 def _lengths(raw: object, key: Key) -> tuple[float, ...]:
-    found: tuple[float, ...] = _each(_listed(raw, 'a list of lengths, such as ["91.2 mm", 92.5]'), lambda one: _length(one, key))
+    found: tuple[float, ...] = _each(_listed(raw, say(words.A_LIST_OF_LENGTHS)), lambda one: _length(one, key))
     return found
 
 
 def _pair(raw: object, key: Key) -> tuple[float, float]:
-    first, second = _each(_listed(raw, f"two lengths, such as {key.example}", 2, 2), lambda one: _length(one, key))
+    first, second = _each(_listed(raw, say(words.TWO_LENGTHS, example=key.example), 2, 2), lambda one: _length(one, key))
     return first, second
 
 
 def _size(raw: object, key: Key) -> tuple[float, ...]:
-    found: tuple[float, ...] = _each(_listed(raw, f"two lengths, such as {key.example}", 1, 2), lambda one: _length(one, key))
+    found: tuple[float, ...] = _each(_listed(raw, say(words.TWO_LENGTHS, example=key.example), 1, 2), lambda one: _length(one, key))
     return found
 
 
 def _point(raw: object, key: Key) -> tuple[float, float]:
-    x, y = _each(_listed(raw, "a point [x, y]", 2, 2), lambda one: _within(_signed_length(one), key))
+    x, y = _each(_listed(raw, say(words.A_POINT), 2, 2), lambda one: _within(_signed_length(one), key))
     return x, y
 
 
 def _points(raw: object, key: Key) -> tuple[tuple[float, float], ...]:
-    found: tuple[tuple[float, float], ...] = _each(_listed(raw, "a list of three points [x, y] at least", 3), lambda one: _point(one, key))
+    found: tuple[tuple[float, float], ...] = _each(_listed(raw, say(words.A_LIST_OF_POINTS), 3), lambda one: _point(one, key))
     return found
 
 
 def _other_end(raw: object, _: Key) -> tuple[Any, ...]:
     """Shape only; the values are read again by the key that they repeat."""
-    return tuple(_listed(raw, "a list, the same key's values at the second end"))
+    return tuple(_listed(raw, say(words.THE_OTHER_END)))
 
 
 def _outline(raw: object, key: Key) -> str | tuple[tuple[float, float], ...]:
     if isinstance(raw, str):
         return _text(raw, key)
     if not isinstance(raw, list):
-        raise Fault('should be the name of a tracing, such as "tracing.svg", or a list of points [x, y]')
+        raise Fault(say(words.TRACING_OR_POINTS))
     return _points(raw, key)
 
 
 def _flaw(raw: object, key: Key) -> tuple[float, float, float]:
-    x, y, size = _listed(raw, "a flaw [x, y, size]", 3, 3)
+    x, y, size = _listed(raw, say(words.A_FLAW), 3, 3)
     place = replace(key, low=-key.high)
     return _within(_signed_length(x), place), _within(_signed_length(y), place), _length(size, key)
 
 
 def _flaws(raw: object, key: Key) -> tuple[tuple[float, float, float], ...]:
-    found: tuple[tuple[float, float, float], ...] = _each(_listed(raw, "a list of flaws [x, y, size]", 0), lambda one: _flaw(one, key))
+    found: tuple[tuple[float, float, float], ...] = _each(_listed(raw, say(words.A_LIST_OF_FLAWS), 0), lambda one: _flaw(one, key))
     return found
 
 
 def _bars(raw: object, key: Key) -> tuple[Bar, ...]:
-    found: tuple[Bar, ...] = _each(_listed(raw, f"a list of tables, such as {key.example}", 0), lambda one: _bar(one, key))
+    found: tuple[Bar, ...] = _each(_listed(raw, say(words.A_LIST_OF_TABLES, example=key.example), 0), lambda one: _bar(one, key))
     return found
 
 
 def _bar(raw: object, key: Key) -> Bar:
     if not isinstance(raw, dict) or set(raw) != {"kind", "outline"}:
-        raise Fault('should be a table with kind and outline, such as { kind = "gusset", outline = [[0, 0], [200, 0], [0, 150]] }')
+        raise Fault(say(words.BAR_TABLE, example=key.example[1:-1]))
     return Bar(_text(raw["kind"], key), _points(raw["outline"], key))
 
 
@@ -292,7 +291,7 @@ def _spare(raw: object, key: Key) -> Spare:
     if isinstance(raw, str) and (found := _PER_CENT.fullmatch(raw.strip())):
         return Spare(None, _within(float(found[1]), key))
     if isinstance(raw, bool) or not isinstance(raw, int) or not 0 <= raw <= key.high:
-        raise Fault(f'should be a count from 0 to {plain_number(key.high)}, or a share in quotes such as "10 %"')
+        raise Fault(say(words.SPARE, most=plain_number(key.high)))
     return Spare(raw, None)
 
 

@@ -37,6 +37,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("parts.part",),
     ("parts.*",),
     ("parts",),
+    ("form.*", "form"),
     ("stock.model",),
     ("stock.words",),
     ("advice",),
@@ -47,6 +48,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("estimate",),
     ("summary",),
     ("quoting",),
+    ("bench.*", "bench"),
     ("layout.*", "layout"),
     ("pages.*", "pages"),
     ("stock.*", "stock"),
@@ -54,7 +56,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("cutting.*", "cutting"),
     ("pipeline",),
     ("planning",),
-    ("offering", "noting"),
+    ("offering", "noting", "measuring", "forming"),
     ("answers",),
     ("ask",),
     ("cli",),
@@ -66,7 +68,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
 and the bare name for the folder's ``__init__``.
 """
 
-COMPANIONS = ("words", "layout", "pages", "export", "nesting", "stock", "cutting", "tracing")
+COMPANIONS = ("words", "form", "bench", "layout", "pages", "export", "nesting", "stock", "cutting", "tracing")
 """Folders whose modules may import each other, though never in a circle. Those of `parts` may not: a part is added as one file."""
 
 ONLY_IN = {

@@ -28,7 +28,7 @@ def look_over(work: Work) -> Iterator[Told]:
 def open_up(work: Work) -> Iterator[Told]:
     """Ends off, marks on."""
     names = work.bellows.section.side_names
-    sides = listed(names) if len(names) < 5 else f"{', '.join(names[:3])} to {names[-1]}"
+    sides = listed(names) if len(names) < 5 else say(words.SPAN, first=", ".join(names[:3]), last=names[-1])
     measured = work.bellows.profile.section.shape == "measured"
     yield Told(say(words.ENDS_OFF))
     yield Told(say(words.MARK_A))

@@ -185,7 +185,7 @@ def work_sheet(bellows: Bellows, job: str, parts: Sequence[Part], steps: Sequenc
         warned.setdefault(place(note.code, keys), []).append(note.text)
     cautions: dict[str | None, list[str]] = {}
     for caution, wanted in zip(advice.CAUTIONS, CAUTIONED, strict=True):
-        cautions.setdefault(first_of(wanted, keys), []).append(caution)
+        cautions.setdefault(first_of(wanted, keys), []).append(say(caution))
     printed = first_of(PRINTED, keys)
     made = []
     days = days_of(order)

@@ -139,8 +139,8 @@ def across_corners(work: Work) -> str:
             found.append((names[i], math.dist(frame[i], ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2))))
         found = [*found[1:], found[0]]
     else:
-        found = [(f"{names[i]} to {names[i + half]}", math.dist(frame[i], frame[i + half])) for i in range(1, half)]
-        found.append((f"{names[half]} to {names[0]}", math.dist(frame[half], frame[0])))
+        found = [(say(words.SPAN, first=names[i], last=names[i + half]), math.dist(frame[i], frame[i + half])) for i in range(1, half)]
+        found.append((say(words.SPAN, first=names[half], last=names[0]), math.dist(frame[half], frame[0])))
     if max(length for _, length in found) - min(length for _, length in found) < ALIKE:
         return say(words.SQUARE_ONE, mm=long(found[0][1]))
     each = [say(words.SQUARE_NAMED, name=name, mm=long(length)) for name, length in found]

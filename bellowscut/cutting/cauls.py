@@ -19,7 +19,7 @@ from bellowscut.layout.apart import Cell, lay
 from bellowscut.layout.openings import opening
 from bellowscut.lettering import CAPITAL, text_width
 from bellowscut.parts.gusset import KINDS as GUSSETS, edge_of
-from bellowscut.parts.part import Part, listed
+from bellowscut.parts.part import Part, listed, placed
 from bellowscut.shapes import Outline, Point, polygon, same_shape
 from bellowscut.words import cutting as words, say
 
@@ -55,8 +55,6 @@ LETTERS = (3.0, 2.5, 2.0, 1.6)
 CLEAR = 1.0
 """Least distance of letters from edges [mm]."""
 
-USE = say(words.SLIDE_EACH_FROM_OUTSIDE)
-
 
 def pressing_cauls(bellows: Bellows, parts: Sequence[Part]) -> tuple[float, float, tuple[Drawn, ...]]:
     """Plates to press gussets and valleys with when the bellows is closed.
@@ -80,8 +78,8 @@ def pressing_cauls(bellows: Bellows, parts: Sequence[Part]) -> tuple[float, floa
         cells += _valley_cauls(bellows)
     if not cells:
         return 0.0, 0.0, ()
-    heading = say(words.PRESSING_CAULS_CARD_PLY, name=bellows.profile.name, caul=f"{CAUL:g}", fingerprint=bellows.profile.fingerprint)
-    _, height, drawn = lay(cells, (heading, USE))
+    heading = say(words.CAULS_HEADING, name=bellows.profile.name, caul=f"{CAUL:g}", fingerprint=bellows.profile.fingerprint)
+    _, height, drawn = lay(cells, (heading, say(words.CAULS_USE)))
     return _right_edge(drawn) + EDGE, height, drawn
 
 
@@ -113,11 +111,12 @@ def _gusset_cauls(bellows: Bellows, parts: Sequence[Part]) -> list[Cell]:
         name = "caul-gusset" if len(groups) == 1 else f"caul-gusset-{number}"
         count = sum(part.count for part in alike) // bellows.profile.copies
         corners = tuple(dict.fromkeys(corner for part in alike for corner in part.corners))
-        where = "" if len(groups) == 1 else f", corners {listed(corners)}" if len(corners) > 1 else f", corner {corners[0]}"
+        alone = len(groups) == 1
+        title = say(words.GUSSET_CAUL) if alone else placed(say(words.GUSSET_CAUL), "corners", corners)
         kinds = listed(tuple(dict.fromkeys(part.name.partition(",")[0].lower() for part in alike)))
-        caption = (say(words.GUSSET_CAUL, where=where), say(words.CUT_ONE_EACH_ONE, count=count, kinds=kinds))
-        short = "gusset" if len(groups) == 1 else f"gusset {'/'.join(corners[:2])}"
-        cells.append(_cell(name, points, _tab_hole(points), (short, f"cut {count}"), caption))
+        caption = (title, say(words.GUSSET_CAUL_CUT, count=count, kinds=kinds))
+        short = say(words.GUSSET_CAUL_SHORT) if alone else say(words.GUSSET_CAUL_SHORT_AT, corners="/".join(corners[:2]))
+        cells.append(_cell(name, points, _tab_hole(points), (short, say(words.CAUL_COUNT, count=count)), caption))
     return cells
 
 
@@ -181,10 +180,13 @@ def _valley_cauls(bellows: Bellows) -> list[Cell]:
         alone = len(lengths) == 1
         name = "caul-valley" if alone else f"caul-valley-{sides[0]}"
         count = bellows.valleys * len(sides)
-        where = "" if alone else f", side {sides[0]}" if len(sides) == 1 else f", sides {listed(sides)}"
-        caption = (say(words.VALLEY_CAUL, where=where), say(words.CUT_ONE_EACH_VALLEY, count=count))
-        short = "valley" if alone else f"valley {'/'.join(sides[:2])}"
-        cells.append(_cell(name, points, _tab_hole(points), (f"{short}, cut {count}",), caption))
+        title = say(words.VALLEY_CAUL) if alone else placed(say(words.VALLEY_CAUL), "sides", sides)
+        caption = (title, say(words.VALLEY_CAUL_CUT, count=count))
+        if alone:
+            short = say(words.VALLEY_CAUL_SHORT, count=count)
+        else:
+            short = say(words.VALLEY_CAUL_SHORT_AT, sides="/".join(sides[:2]), count=count)
+        cells.append(_cell(name, points, _tab_hole(points), (short,), caption))
     return cells
 
 

@@ -78,9 +78,9 @@ def _apart_from(outline: Outline, by: float, name: str, kerf: float) -> Polygon:
 
     grown = _area(outline).buffer(by, quad_segs=32)
     if grown.is_empty or not isinstance(grown, Polygon):
-        raise UsageError(say(words.HOLE_TOO_NARROW_KERF, name=name, kerf=f"{kerf:g}"))
+        raise UsageError(say(words.HOLE_GONE, name=name, kerf=f"{kerf:g}"))
     if grown.interiors:
-        raise UsageError(say(words.NOTCH_TOO_NARROW_KERF, name=name, kerf=f"{kerf:g}"))
+        raise UsageError(say(words.NOTCH_CLOSED, name=name, kerf=f"{kerf:g}"))
     return grown
 
 
@@ -95,11 +95,11 @@ def _keep_notches(outline: Outline, kerf: float, name: str) -> None:
     cut = whole.buffer(kerf / 2, quad_segs=32).buffer(-kerf / 2, quad_segs=32)
     for notch in _pieces(hull.difference(whole)):
         if notch.area > 1e-6 and notch.difference(cut).area < 0.01 * notch.area:
-            raise UsageError(say(words.NOTCH_TOO_NARROW_KERF_MM, name=name, kerf=f"{kerf:g}"))
+            raise UsageError(say(words.NOTCH_GONE, name=name, kerf=f"{kerf:g}"))
     for lost in _pieces(cut.difference(whole)):
         depth = max(shapely.distance(cut.exterior, shapely.points(lost.exterior.coords)), default=0.0)
         if depth > LEFT_OUT:
-            raise UsageError(say(words.MM_NOTCH_NARROWER_THAN, name=name, depth=f"{depth:.1f}", kerf=f"{kerf:g}"))
+            raise UsageError(say(words.NOTCH_UNCUT, name=name, depth=f"{depth:.1f}", kerf=f"{kerf:g}"))
 
 
 def _pieces(shape: object) -> list[Polygon]:

@@ -13,7 +13,7 @@ from bellowscut.cutting.knife import leads_of, points_inward, sharp_corners
 from bellowscut.cutting.neighbours import Lead, clear_leads, closest
 from bellowscut.cutting.order import Task, ordered
 from bellowscut.cutting.stages import Stages, cut_task, name_label, placed_label, text_tasks
-from bellowscut.cutting.words import CUTTERS, HAND, KNIFE, LASER, LEATHER_BY_LASER, above, short_label
+from bellowscut.cutting.words import CUTTERS, HAND, KNIFE, LASER, above, short_label
 from bellowscut.drawing import Drawn, Label, Line, Role
 from bellowscut.errors import UsageError
 from bellowscut.materials import SKIN
@@ -91,12 +91,12 @@ def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather
         notches narrower than it.
     """
     if cutter not in CUTTERS:
-        raise UsageError(say(phrases.CUTTER_USE, cutter=cutter, cutters=", ".join(CUTTERS[:-1]), cutters_2=CUTTERS[-1]))
+        raise UsageError(say(phrases.UNKNOWN_CUTTER, cutter=cutter, cutters=", ".join(CUTTERS[:-1]), last=CUTTERS[-1]))
     skin = piece.material.form == SKIN
     tool = HAND if cutter == LASER and skin and not leather else cutter
     notes = list(said.of_place(piece, by_hand=tool == HAND))
     if tool != cutter:
-        notes.append(said.LEATHER_BY_HAND)
+        notes.append(say(phrases.LEATHER_LEFT_TO_HAND))
     work = _Work(piece, tool, spec)
     if tool != HAND:
         notes += [*said.of_tool(tool, spec), *said.of_bed(piece, work.width, work.height, spec)]
@@ -104,16 +104,16 @@ def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather
     back = work.back()
     notes += work.notes
     if back:
-        notes += said.of_back(work.width, said.RULED if tool == HAND else said.MARKED_ON_TAPE)
+        notes += said.of_back(work.width, by_hand=tool == HAND)
     if skin and tool == LASER:
-        notes.append(LEATHER_BY_LASER)
+        notes.append(say(phrases.LEATHER_BY_LASER))
     total = together([figures(one, spec) for one in (front, back) if one])
     return Job(
         work.width,
         work.height_drawn,
         front,
         back,
-        say(phrases.SIDE_UP, face=piece.face) if skin else f"{piece.face} up",
+        say(phrases.FLESH_SIDE_UP if skin else phrases.OUTSIDE_UP),
         total.cut_length,
         total.drawn_length,
         total.travel,
@@ -194,7 +194,7 @@ class _Work:
             made, at = ordered(tasks, at)
             found += made
         if self._tool != HAND and any(self._beyond(one) for one in found):
-            self._tell(said.OFF_STOCK)
+            self._tell(say(phrases.OFF_STOCK))
         return tuple(found)
 
     def _beyond(self, drawn: Drawn) -> bool:
@@ -220,7 +220,7 @@ class _Work:
         if label is None:
             label = above(self._tool, self.height)
             self.height_drawn = label.at[1] + label.height
-            self._tell(said.NO_ROOM)
+            self._tell(say(phrases.NO_FREE_PLACE))
         return label
 
     def _name(self, laid: Laid) -> Label | None:
@@ -241,7 +241,7 @@ class _Work:
 
     def _cut(self, name: str, outline: Outline, leads: Sequence[Lead] = (), *, inner: bool) -> Task:
         if self._tool == KNIFE and any(points_inward(outline, k, inner=inner) for k in sharp_corners(outline)):
-            self._tell(said.INWARD)
+            self._tell(say(phrases.INWARD_CORNERS))
         return cut_task(name, outline, self._tool, self._spec, leads, inner=inner)
 
     def _lead_ins(self) -> list[list[Lead]]:

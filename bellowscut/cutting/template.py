@@ -14,6 +14,7 @@ from bellowscut.drawing import Drawn, Role
 from bellowscut.layout.apart import HEADING, SCALE
 from bellowscut.schema import CutterSpec
 from bellowscut.shapes import Outline
+from bellowscut.words import say
 
 UNDER_HEADING = 4.8
 """From the last line of the heading to the caution under it [mm]."""
@@ -63,7 +64,7 @@ def template_drawing(drawn: Sequence[Drawn], spec: CutterSpec, cutter: str) -> t
 
 def _with_caution(heading: Drawn, cutter: str) -> Drawn:
     last = heading.labels[-1]
-    caution = replace(last, text=SHORT[cutter], at=(last.at[0], last.at[1] - UNDER_HEADING))
+    caution = replace(last, text=say(SHORT[cutter]), at=(last.at[0], last.at[1] - UNDER_HEADING))
     return replace(heading, labels=(*heading.labels, caution))
 
 

@@ -58,13 +58,6 @@ OVERCUT_STEP = 0.5
 _TEXT = 2.2
 _STEP = 3.3
 
-KERF_NOTE = say(phrases.KERF_PUSH_TEN_BARS)
-GAUGE_NOTE = say(phrases.GAUGE_SQUARE_SQUARE_HOLE)
-OVERCUT_NOTE = say(phrases.OVERCUT_TAKE_LEAST_WHICH)
-SETTINGS_NOTE = say(phrases.GIVE_EACH_LAYERS_CREASE)
-GUSSET_NOTE = say(phrases.FOLD_TRIAL_GUSSET_INTO)
-UNIT_NOTE = say(phrases.CUT_FROM_SAME_STOCK)
-
 
 def test_piece(
     bellows: Bellows, parts: Sequence[Part], spec: CutterSpec, cutter: str
@@ -93,17 +86,17 @@ def test_piece(
     """
     trial = next((part for part in parts if part.kind in gusset.KINDS), None) or gusset.make(bellows)[0]
     sheet = _Sheet(trial, spec, cutter)
-    notes = [UNIT_NOTE, GAUGE_NOTE, SETTINGS_NOTE, GUSSET_NOTE]
+    notes = [phrases.SAME_STOCK_NOTE, phrases.GAUGE_NOTE, phrases.SETTINGS_NOTE, phrases.GUSSET_NOTE]
     if cutter == LASER:
         sheet.comb()
-        notes.insert(1, KERF_NOTE)
+        notes.insert(1, phrases.KERF_NOTE)
     elif cutter == KNIFE:
         sheet.corners()
-        notes.insert(1, OVERCUT_NOTE)
+        notes.insert(1, phrases.OVERCUT_NOTE)
     sheet.gauges()
     sheet.settings()
     sheet.trial()
-    return sheet.width, sheet.height, sheet.in_order(), tuple(notes)
+    return sheet.width, sheet.height, sheet.in_order(), tuple(map(say, notes))
 
 
 class _Sheet:
@@ -148,10 +141,10 @@ class _Sheet:
         self._stages.add_lines("kerf-scale", [Line(Role.MARK, tick) for tick in ticks])
         figures = [Label(f"{k / 10:g}", (zero - k, high + 3.5), 2.0, anchor="middle") for k in (0, 5, 10)]
         figures += [Label(text, (zero - 0.9 * k, high - 4.8), 1.6, anchor=side) for k, text, side in ((0, "0", "end"), (10, "10", "start"))]
-        self._write("kerf-scale", *figures, Label(say(phrases.MM_KERF), (zero - SCALE - 2, high + 1.0), 2.0, anchor="end"))
+        self._write("kerf-scale", *figures, Label(say(phrases.KERF_SCALE), (zero - SCALE - 2, high + 1.0), 2.0, anchor="end"))
         told = (
-            say(phrases.PUSH_BARS_LEFT_LINE),
-            say(phrases.MM_SCALE_MM_KERF),
+            say(phrases.PUSH_THE_BARS),
+            say(phrases.READ_THE_SCALE),
         )
         self._write("comb", *_lines_of(told, (left, low - _STEP), BARS * BAR))
 
@@ -165,7 +158,7 @@ class _Sheet:
                 f"corner-{k + 1}", rectangle(x, low + 4, x + BAR, low + 4 + BAR), inner=False, spec=replace(self._spec, overcut=overcut)
             )
             self._write(f"corner-{k + 1}", Label(f"{overcut:.2f}", (x + BAR / 2, low + 5 + BAR + 1.5), _TEXT, anchor="middle"))
-        told = (say(phrases.OVERCUT_MM_TAKE_LEAST),)
+        told = (say(phrases.TAKE_LEAST_OVERCUT),)
         self._write("corners", *_lines_of(told, (EDGE, low - _STEP + 2), BARS * BAR))
 
     def gauges(self) -> None:
@@ -175,15 +168,16 @@ class _Sheet:
         self._cut("square", rectangle(first, low, first + GAUGE, low + GAUGE), inner=False)
         self._cut("square-hole", rectangle(second, low, second + GAUGE, low + GAUGE), inner=True)
         middle = (first + GAUGE / 2, low + GAUGE / 2)
-        self._write("square", *(Label(text, (middle[0], middle[1] - k * _STEP), _TEXT, anchor="middle") for k, text in enumerate(_GAUGED)))
-        self._write("square-hole", Label(say(phrases.GAUGE_HOLE_MM), (second + GAUGE / 2, low - _STEP), _TEXT, anchor="middle"))
+        gauged = (say(phrases.GAUGE_THE_SQUARE), f"{GAUGE:.2f} mm")
+        self._write("square", *(Label(text, (middle[0], middle[1] - k * _STEP), _TEXT, anchor="middle") for k, text in enumerate(gauged)))
+        self._write("square-hole", Label(say(phrases.GAUGE_THE_HOLE), (second + GAUGE / 2, low - _STEP), _TEXT, anchor="middle"))
 
     def settings(self) -> None:
         """Crease and mark lines, each on a layer of its own."""
         starts = {Role.CREASE: self._column + 3, Role.MARK: self._column + 3 + SETTING_LENGTH + 6}
         top = self._upper + BAR_HEIGHT
         for role, left in starts.items():
-            self._write(f"{role.value}s", Label(role.value, (left, top + 1.0), _TEXT))
+            self._write(f"{role.value}s", Label(say(phrases.CREASE if role is Role.CREASE else phrases.MARK), (left, top + 1.0), _TEXT))
             for k in range(1, SETTINGS + 1):
                 y = top - 4.0 * k + 1.5
                 self._write(f"{role.value}-{k}", Label(f"{k}", (left, y - _TEXT * CAPITAL / 2), _TEXT))
@@ -202,24 +196,18 @@ class _Sheet:
 
     def in_order(self) -> tuple[Drawn, ...]:
         """All of it in the order in which it is worked."""
-        kerf = (
-            say(phrases.KERF_SET_MM, kerf=f"{self._spec.kerf:g}")
-            if self._cutter == LASER
-            else say(phrases.OVERCUT_SET_MM, overcut=f"{self._spec.overcut:g}")
-        )
-        top = self.height - 6.0
-        words = (say(phrases.TEST_PIECE) if self._cutter not in (LASER, KNIFE) else say(phrases.TEST_PIECE_CUT_BEFORE, kerf=kerf),)
-        self._write("test-piece", *(Label(text, (EDGE, top - k * 4.0), 3.0) for k, text in enumerate(words)))
-        self._write("caution", Label(SHORT[self._cutter], (EDGE, 3.0), _TEXT))
+        heading = {
+            LASER: say(phrases.TRIAL_HEADING_KERF, kerf=f"{self._spec.kerf:g}"),
+            KNIFE: say(phrases.TRIAL_HEADING_OVERCUT, overcut=f"{self._spec.overcut:g}"),
+        }
+        self._write("test-piece", Label(heading.get(self._cutter, say(phrases.TRIAL_HEADING)), (EDGE, self.height - 6.0), 3.0))
+        self._write("caution", Label(say(SHORT[self._cutter]), (EDGE, 3.0), _TEXT))
         at = (0.0, 0.0)
         found: list[Drawn] = []
         for tasks in self._stages.in_order():
             made, at = ordered(tasks, at)
             found += made
         return tuple(found)
-
-
-_GAUGED = (say(phrases.GAUGE_SQUARE), "50.00 mm")
 
 
 def _lines_of(texts: Sequence[str], at: Point, width: float) -> list[Label]:

@@ -13,11 +13,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from bellowscut.advice import CAUTIONS
 from bellowscut.drawing import Label
 from bellowscut.lettering import CAPITAL, DESCENT, text_width
 from bellowscut.shapes import Point
-from bellowscut.words import cutting as words, say
+from bellowscut.words import advice as usual, cutting as words, say
 
 if TYPE_CHECKING:
     from shapely import Geometry
@@ -25,15 +24,12 @@ if TYPE_CHECKING:
 LASER, KNIFE, HAND = CUTTERS = ("laser", "knife", "hand")
 """What stock is cut with."""
 
-LEATHER_BY_LASER = say(words.LEATHER_LASER_CHROME_TANNED)
-"""Goes with every drawing of leather for a laser."""
-
 SHORT = {
-    LASER: say(words.NEVER_LEAVE_LASER_ALONE),
-    KNIFE: say(words.KEEP_HANDS_AWAY_FROM),
-    HAND: say(words.CUT_AWAY_FROM_YOUR),
+    LASER: words.SHORT_LASER,
+    KNIFE: words.SHORT_KNIFE,
+    HAND: words.SHORT_HAND,
 }
-"""The line in the drawing itself."""
+"""The line in the drawing itself, to be said where it is shown."""
 
 LETTERS = (2.5, 2.0, 1.6)
 """Sizes of the line that are tried in turn [mm]."""
@@ -43,8 +39,6 @@ CLEAR = 0.6
 
 STEP = 4.0
 """How far apart places are tried [mm]."""
-
-_BLADES, _, _, _LASER, _MANUAL = CAUTIONS
 
 
 def cautions(cutter: str, leather: bool) -> tuple[str, ...]:
@@ -63,8 +57,10 @@ def cautions(cutter: str, leather: bool) -> tuple[str, ...]:
         For a file's description and for notes.
     """
     if cutter == LASER:
-        return (_LASER, *((_BLADES,) if leather else ()), _MANUAL)
-    return _BLADES, _MANUAL
+        told = (usual.LASER, *((usual.BLADES,) if leather else ()), usual.MANUAL_AND_RULES)
+    else:
+        told = (usual.BLADES, usual.MANUAL_AND_RULES)
+    return tuple(map(say, told))
 
 
 def short_label(cutter: str, outline: Sequence[Point], taken: Sequence[Sequence[Point]]) -> Label | None:
@@ -86,21 +82,22 @@ def short_label(cutter: str, outline: Sequence[Point], taken: Sequence[Sequence[
     """
     from shapely import Polygon, union_all
 
+    text = say(SHORT[cutter])
     free = Polygon(outline).buffer(-CLEAR).difference(union_all([Polygon(one).buffer(CLEAR) for one in taken]))
     for size in LETTERS:
-        wide, high = text_width(SHORT[cutter], size), size * (CAPITAL + DESCENT)
+        wide, high = text_width(text, size), size * (CAPITAL + DESCENT)
         level = _place(free, wide, high)
         if level is not None:
-            return Label(SHORT[cutter], (level[0], level[1] + size * DESCENT), size)
+            return Label(text, (level[0], level[1] + size * DESCENT), size)
         upright = _place(free, high, wide)
         if upright is not None:
-            return Label(SHORT[cutter], (upright[0] + size * CAPITAL, upright[1]), size, angle=90.0)
+            return Label(text, (upright[0] + size * CAPITAL, upright[1]), size, angle=90.0)
     return None
 
 
 def above(cutter: str, height: float) -> Label:
     """The short line over the stock's upper edge, for stock without a free place [mm]."""
-    return Label(SHORT[cutter], (CLEAR, height + LETTERS[0] * DESCENT + CLEAR), LETTERS[0])
+    return Label(say(SHORT[cutter]), (CLEAR, height + LETTERS[0] * DESCENT + CLEAR), LETTERS[0])
 
 
 def _place(free: Geometry, wide: float, high: float) -> Point | None:

@@ -22,7 +22,7 @@ from bellowscut.errors import OutputError, UsageError
 from bellowscut.words import export as words, say
 
 SET_NAMES = re.compile(
-    r"(patterns|templates)(-mm)?\.(pdf|svg|dxf)|layout\.(json|pdf)|stock-[1-9][0-9]*(-back)?(-mm)?\.(svg|dxf)"
+    r"(patterns|templates|form)(-mm)?\.(pdf|svg|dxf)|layout\.(json|pdf)|stock-[1-9][0-9]*(-back)?(-mm)?\.(svg|dxf)"
     r"|(test-piece|(templates|cauls)(-[1-9][0-9]*)?)(-mm)?\.(svg|dxf)"
     r"|worksheet\.pdf|pictures\.pdf|picture-[a-z]+(-[a-z]+)*\.svg"
     r"|summary\.(json|txt)|cutlist\.csv|profile\.toml"
@@ -37,13 +37,13 @@ MARKER_LIMIT = 64_000_000
 """Greatest size of a marker that is read at all [byte]."""
 
 REASONS = {
-    errno.EACCES: say(words.PERMISSION_DENIED),
-    errno.EPERM: say(words.PERMISSION_DENIED),
-    errno.EROFS: say(words.DISK_CAN_ONLY_READ),
-    errno.ENOSPC: say(words.DISK_FULL),
-    errno.EDQUOT: say(words.SHARE_DISK_ALLOWED_USER),
-    errno.EBUSY: say(words.USE_DISK_MOUNTED_THERE),
-    errno.ENAMETOOLONG: say(words.NAME_TOO_LONG),
+    errno.EACCES: words.NOT_PERMITTED,
+    errno.EPERM: words.NOT_PERMITTED,
+    errno.EROFS: words.READ_ONLY,
+    errno.ENOSPC: words.DISK_FULL,
+    errno.EDQUOT: words.QUOTA_FULL,
+    errno.EBUSY: words.IN_USE,
+    errno.ENAMETOOLONG: words.NAME_TOO_LONG,
 }
 
 _AT_FDCWD = -100
@@ -73,7 +73,7 @@ def check_target(folder: Path, *, force: bool) -> None:
     try:
         _refuse(folder, force=force)
     except OSError as error:
-        raise OutputError(say(words.CANNOT_WRITTEN, folder=folder, error=_reason(error))) from error
+        raise OutputError(say(words.FOLDER_NOT_WRITTEN, folder=folder, reason=_reason(error))) from error
 
 
 def publish(folder: Path, files: Mapping[str, bytes], *, force: bool) -> None:
@@ -100,7 +100,7 @@ def publish(folder: Path, files: Mapping[str, bytes], *, force: bool) -> None:
         a set could not be replaced later.
     """
     if MARKER not in files or not all(SET_NAMES.fullmatch(name) for name in files):
-        raise ValueError(say(words.NOT_FILES_SET, files=", ".join(files) or "none"))
+        raise ValueError(say(words.NOT_A_SET, files=", ".join(files) or "none"))
     check_target(folder, force=force)
     # Made with the mode that the user's umask asks for, unlike the private folders of tempfile.
     # The name does not grow with that of the target, which may be as long as the disk allows.
@@ -113,7 +113,7 @@ def publish(folder: Path, files: Mapping[str, bytes], *, force: bool) -> None:
         with contextlib.suppress(OSError):
             _remove_set(fresh)
         if isinstance(error, OSError):
-            raise OutputError(say(words.CANNOT_WRITTEN, folder=folder, error=_reason(error))) from error
+            raise OutputError(say(words.FOLDER_NOT_WRITTEN, folder=folder, reason=_reason(error))) from error
         raise
     try:
         # The older set is the only one sure to outlast a power cut until the disk has the new names too.
@@ -121,8 +121,9 @@ def publish(folder: Path, files: Mapping[str, bytes], *, force: bool) -> None:
         if old is not None:
             _remove_set(old)
     except OSError as error:
-        left = say(words.OLDER_SET_LEFT, old=old) if old is not None else ""
-        raise OutputError(say(words.WRITTEN_BUT_DISK_GAVE, folder=folder, error=_reason(error), left=left)) from error
+        if old is None:
+            raise OutputError(say(words.FOLDER_WRITTEN_WITH_TROUBLE, folder=folder, reason=_reason(error))) from error
+        raise OutputError(say(words.FOLDER_WRITTEN_OLDER_LEFT, folder=folder, reason=_reason(error), old=old)) from error
 
 
 def _refuse(folder: Path, *, force: bool) -> None:
@@ -130,19 +131,19 @@ def _refuse(folder: Path, *, force: bool) -> None:
         mode = folder.lstat().st_mode
     except (FileNotFoundError, NotADirectoryError):
         if not folder.parent.is_dir():
-            raise UsageError(say(words.CANNOT_MADE_BECAUSE_NOT, folder=folder, parent=folder.parent)) from None
+            raise UsageError(say(words.NO_PARENT, folder=folder, parent=folder.parent)) from None
         return
     if stat.S_ISLNK(mode):
-        raise UsageError(say(words.LINK_NAME_FOLDER_ITSELF, folder=folder))
+        raise UsageError(say(words.IS_LINK, folder=folder))
     if not stat.S_ISDIR(mode):
-        raise UsageError(say(words.FILE_NAME_FOLDER_NOT, folder=folder))
+        raise UsageError(say(words.IS_FILE, folder=folder))
     if not force:
-        raise UsageError(say(words.THERE_ALREADY_ADD_FORCE, folder=folder))
+        raise UsageError(say(words.FOLDER_EXISTS, folder=folder))
     if Path.cwd().is_relative_to(folder.resolve()):
-        raise UsageError(say(words.FOLDER_YOU_WHICH_CANNOT, folder=folder))
+        raise UsageError(say(words.FOLDER_IN_USE, folder=folder))
     fault = _fault(folder)
     if fault:
-        raise UsageError(say(words.SO_NOT_REPLACED_MOVE, folder=folder, fault=fault))
+        raise UsageError(fault)
 
 
 def _fault(folder: Path) -> str:
@@ -151,9 +152,9 @@ def _fault(folder: Path) -> str:
         strangers = {entry.name: not (SET_NAMES.fullmatch(entry.name) and entry.is_file(follow_symlinks=False)) for entry in entries}
     for name in sorted(strangers):
         if strangers[name]:
-            return say(words.HOLDS_WHICH_NO_PART, name=name)
+            return say(words.HOLDS_A_STRANGER, folder=folder, name=name)
     if strangers and not _is_marker(folder / MARKER):
-        return say(words.HOLDS_FILES_BUT_NO, marker=MARKER)
+        return say(words.HOLDS_NO_MARKER, folder=folder, marker=MARKER)
     return ""
 
 
@@ -239,4 +240,5 @@ def _remove_set(folder: Path) -> None:
 
 
 def _reason(error: OSError) -> str:
-    return REASONS.get(error.errno or 0, error.strerror or str(error))
+    known = REASONS.get(error.errno or 0)
+    return say(known) if known else error.strerror or str(error)

@@ -16,7 +16,6 @@ from bellowscut.drawing import Drawn, Label, Role
 from bellowscut.export.ink import INKS, TRIALS, layer_of
 from bellowscut.export.stroke_letters import strokes
 from bellowscut.shapes import Outline, Point
-from bellowscut.words import export as words, say
 
 if TYPE_CHECKING:
     from svgwrite.base import BaseElement
@@ -58,7 +57,7 @@ def write_svg(drawn: Sequence[Drawn], width: float, height: float, *, title: str
     for one in drawn:
         name = _unused(one.part, taken)
         drawing.add(_Group(drawing, one, name, height, flatten).group)
-    return (say(words.XML_VERSION_ENCODING_UTF) + drawing.tostring() + "\n").encode()
+    return ('<?xml version="1.0" encoding="utf-8"?>\n' + drawing.tostring() + "\n").encode()
 
 
 def fit_for_xml(text: str) -> str:

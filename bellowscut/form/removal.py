@@ -74,7 +74,7 @@ def _frame(ridges: Sequence[Point], side: int) -> tuple[Point, Point]:
 
 
 def _room(segment: Segment, frame: tuple[Point, Point], inward: float, others: BaseGeometry, valleys: Polygon) -> float:
-    """Least room of a segment on its way, to the others all along and to the valleys where it is drawn out [mm]; below 0 it collides."""
+    """Least room of a segment on its way, to the others all along and to the valleys where it is drawn out [mm]; 0 where it strikes something."""
     import shapely
 
     start, along = frame
@@ -85,10 +85,8 @@ def _room(segment: Segment, frame: tuple[Point, Point], inward: float, others: B
     swept = shapely.unary_union([shapely.MultiPoint([*box, *end]).convex_hull for box, end in zip(boxes, moved, strict=True)])
     out = shapely.unary_union([shapely.Polygon(box) for box in moved])
     if not valleys.covers(out):
-        return -1.0
+        return 0.0
     rim = out.distance(valleys.exterior)
     if others.is_empty:
         return float(rim)
-    if swept.intersects(others) and swept.intersection(others).area > 1e-9:
-        return -1.0
     return float(min(rim, swept.distance(others)))

@@ -93,17 +93,24 @@ def apart(parts: Iterable[Part], heading: Sequence[str] = ()) -> tuple[float, fl
         front = Drawn(part.id, (part.outline, *part.holes), part.lines)
         cells.append(Cell(front, _caption(part), arrow=True))
         if part.back:
-            caption = (f"{part.name}: back", say(words.NOT_CUT_LAY_CUT))
+            caption = (say(words.BACK_OF, part=part.name), say(words.BACK_NOT_CUT))
             cells.append(Cell(Drawn(f"{part.id}-back", (), part.back), caption))
     return lay(cells, heading)
 
 
+SHOWN = {"flesh": words.FLESH_SHOWN, "grain": words.GRAIN_SHOWN, "outside": words.OUTSIDE_SHOWN, "inside": words.INSIDE_SHOWN}
+"""What is said of the face of a part that a drawing shows."""
+
+
 def _caption(part: Part) -> tuple[str, ...]:
-    number = f"cut {part.pieces}" + (f" ({part.count} and {part.spare} spare)" if part.spare else "")
+    if part.spare:
+        number = say(words.CUT_WITH_SPARE, pieces=part.pieces, count=part.count, spare=part.spare, material=part.material)
+    else:
+        number = say(words.CUT, pieces=part.pieces, material=part.material)
     size = box(Drawn(part.id, (part.outline,)))
-    measure = f"{size[2] - size[0]:.1f} x {size[3] - size[1]:.1f} mm"
-    face = say(words.SIDE_SHOWN, side=part.side) if part.side in ("flesh", "grain") else f"{part.side} shown"
-    return (part.name, f"{number}, {part.material}", f"{measure}, {face}", *((part.note,) if part.note else ()))
+    width, height = f"{size[2] - size[0]:.1f}", f"{size[3] - size[1]:.1f}"
+    measure = say(words.SIZE_AND_FACE, width=width, height=height, face=say(SHOWN[part.side]))
+    return (part.name, number, measure, *((part.note,) if part.note else ()))
 
 
 def lay(cells: Sequence[Cell], heading: Sequence[str] = ()) -> tuple[float, float, tuple[Drawn, ...]]:
@@ -199,7 +206,7 @@ class _Box:
         self._caption = [line for text in cell.caption for line in wrapped(text, LETTERS, widest)]
         texts = [text_width(line, LETTERS) for line in self._caption]
         if cell.arrow:
-            texts.append(text_width(_ALONG, LETTERS) + 2 + ARROW)
+            texts.append(text_width(say(words.LEAST_STRETCH), LETTERS) + 2 + ARROW)
         self.width = max(part_width, *texts)
         self.tall = self.room = self._high_y - self._low_y
         self.height = self.tall + CAPTION_STEP * len(texts) + (BELOW if texts else 0.0)
@@ -213,13 +220,10 @@ class _Box:
             base -= CAPTION_STEP
         lines: tuple[Line, ...] = ()
         if self._cell.arrow:
-            labels.append(Label(_ALONG, (left, base), LETTERS))
-            lines = _arrow((left + text_width(_ALONG, LETTERS) + 2, base + LETTERS * CAPITAL / 2))
+            labels.append(Label(say(words.LEAST_STRETCH), (left, base), LETTERS))
+            lines = _arrow((left + text_width(say(words.LEAST_STRETCH), LETTERS) + 2, base + LETTERS * CAPITAL / 2))
         moved = shifted(self._cell.drawn, left - self._low_x, top - self._high_y)
         return replace(moved, lines=(*moved.lines, *lines), labels=(*moved.labels, *labels))
-
-
-_ALONG = say(words.LEAST_STRETCH)
 
 
 def _arrow(left: Point) -> tuple[Line, ...]:

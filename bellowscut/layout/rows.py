@@ -163,7 +163,7 @@ class _Packer:
                 if form.wide <= self._width and form.tall <= self._height:
                     fitting[turn] = form
             if not fitting:
-                raise UsageError(say(words.LARGER_THAN_SHEET_AREA, id=piece.id, width=f"{width:.0f}", height=f"{height:.0f}"))
+                raise UsageError(say(words.PIECE_OVER_SHEET, id=piece.id, width=f"{width:.0f}", height=f"{height:.0f}"))
             self._forms.append(fitting)
 
     def run(self, turns: tuple[int, ...]) -> _Run:

@@ -65,7 +65,7 @@ def lay_out(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float = 1
     result = _result(sheets, wanted, method)
     broken = faults(stocks, orders, result)
     if broken:
-        raise RuntimeError(say(words.LAYOUT_BREAKS_RULE_WHICH, broken=broken[0]))
+        raise RuntimeError(say(words.LAYOUT_BREAKS_A_RULE, rule=broken[0]))
     budget.close()
     return result
 
@@ -75,14 +75,14 @@ Sheet = tuple[Stock, Laid, float | None]
 
 def _check(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float) -> None:
     if len({stock.id for stock in stocks}) < len(stocks):
-        raise ValueError(say(words.STOCKS_EVERY_STOCK_NEEDS))
+        raise ValueError(say(words.STOCK_ID_TWICE))
     shapes = {order.shape.id: order.shape for order in orders}
     if any(shapes[order.shape.id] != order.shape for order in orders):
-        raise ValueError(say(words.ORDERS_TWO_DIFFERENT_SHAPES))
+        raise ValueError(say(words.SHAPE_ID_TWICE))
     if not seconds > 0:
-        raise ValueError(say(words.SECONDS_MUST_ABOVE, seconds=seconds))
+        raise ValueError(say(words.SECONDS_NOT_POSITIVE, seconds=seconds))
     if any(stock.is_roll for stock in stocks) and any(order.count is None for order in orders):
-        raise ValueError(say(words.ORDERS_MANY_FIT_HAS))
+        raise ValueError(say(words.ENDLESS_ON_ROLL))
 
 
 def _merged(orders: Sequence[Order]) -> list[Wanted]:
@@ -108,7 +108,7 @@ def _several(stocks: Sequence[Stock], wanted: list[Wanted], budget: Budget) -> t
         if stock.is_roll and any(want.count for want in left):
             laid, length, way = shortest(stock, left, budget)
             sheets.append((stock, laid, length))
-            method = f"{method}; {way}" if method else way
+            method = say(words.TWO_WAYS, first=method, second=way) if method else way
             left = [want.less(laid) for want in left]
     return sheets, method
 

@@ -62,16 +62,16 @@ def fill_field(field: Field, wanted: list[Wanted], budget: Budget) -> tuple[Laid
     active = [want for want in wanted if want.count != 0]
     for number, want in enumerate(active):
         laid = fill_shape(field, laid, want, budget.part(budget.left * ROWS / (len(active) - number)))
-    method = say(words.ROWS_LOOSE_PIECES)
+    method = say(words.ROWS_AND_LOOSE)
     loose = _greedy(field, active) if len(active) > 1 or (active and active[0].count is not None) else None
     if loose is not None and _worth(loose) > _worth(laid):
-        laid, method = loose, "bottom-left"
+        laid, method = loose, say(words.BOTTOM_LEFT)
     missing = [want.less(laid) for want in active]
     for number, want in enumerate(missing):
         if want.count != 0 and budget.left > 50:
             more = squeeze(field, laid, loose_poses(want.shape), budget.part(budget.left / (len(missing) - number)), want.count)
             if len(more) > len(laid):
-                laid, method = more, method + ", squeezed"
+                laid, method = more, say(words.SQUEEZED, method=method)
     return laid, method
 
 

@@ -56,7 +56,7 @@ def fewest(stocks: Sequence[Stock], wanted: list[Wanted], budget: Budget) -> tup
             best = (key, sheets, left)
     if best is None:
         return [], wanted, ""
-    return best[1], best[2], say(words.STOCK_AFTER_STOCK_USED, number=len(best[1]))
+    return best[1], best[2], say(words.STOCK_AFTER_STOCK, number=len(best[1]))
 
 
 def _ways(stocks: Sequence[Stock]) -> list[list[Stock]]:

@@ -21,16 +21,16 @@ NO_BARS: Mapping[str, tuple[Polygon, ...]] = MappingProxyType({})
 def _check_outline(name: str, points: Polygon) -> None:
     """Refuse an outline that encloses nothing or holds a number that is not finite."""
     if len(points) < 3:
-        raise ValueError(say(words.OUTLINE_NEEDS_LEAST_POINTS, name=name, number=len(points)))
+        raise ValueError(say(words.COUNT_OF_POINTS, name=name, number=len(points)))
     if not all(math.isfinite(value) for point in points for value in point):
-        raise ValueError(say(words.EVERY_COORDINATE_MUST_FINITE, name=name))
+        raise ValueError(say(words.NOT_FINITE, name=name))
     if abs(signed_area(points)) < 1e-6:
-        raise ValueError(say(words.OUTLINE_ENCLOSES_NO_AREA, name=name))
+        raise ValueError(say(words.NO_AREA, name=name))
 
 
 def _check_length(name: str, value: float) -> None:
     if not (math.isfinite(value) and value >= 0):
-        raise ValueError(say(words.MUST_LENGTH_MM_MORE, name=name, value=value))
+        raise ValueError(say(words.NOT_A_LENGTH, name=name, value=value))
 
 
 @dataclass(frozen=True)
@@ -53,7 +53,7 @@ class AnyTurn:
 
     def __post_init__(self) -> None:
         if not (math.isfinite(self.centre) and 0 <= self.tolerance <= 180):
-            raise ValueError(say(words.TURN_TOLERANCE_MUST_DEGREES, tolerance=self.tolerance))
+            raise ValueError(say(words.TOLERANCE_OUT_OF_RANGE, tolerance=self.tolerance))
 
     def allows(self, turn: float) -> bool:
         """Whether a turn [deg] is within the tolerance."""
@@ -92,15 +92,15 @@ class Shape:
     kind: str = ""
 
     def __post_init__(self) -> None:
-        _check_outline(f"shape {self.id}", self.points)
+        _check_outline(say(words.SHAPE, id=self.id), self.points)
         import shapely
 
         if not shapely.Polygon(self.points).is_valid:
-            raise ValueError(say(words.SHAPE_OUTLINE_CROSSES_TOUCHES, id=self.id))
+            raise ValueError(say(words.SHAPE_CROSSES_ITSELF, id=self.id))
         if isinstance(self.turns, tuple) and not self.turns:
-            raise ValueError(say(words.SHAPE_LEAST_ONE_TURN, id=self.id))
+            raise ValueError(say(words.SHAPE_WITHOUT_TURN, id=self.id))
         if isinstance(self.turns, tuple) and not all(math.isfinite(turn) for turn in self.turns):
-            raise ValueError(say(words.SHAPE_EVERY_TURN_MUST, id=self.id))
+            raise ValueError(say(words.SHAPE_TURN_NOT_FINITE, id=self.id))
 
     def area(self) -> float:
         """Enclosed area [mm^2]."""
@@ -153,17 +153,17 @@ class Stock:
 
     def __post_init__(self) -> None:
         for name in ("margin", "flaw_gap", "gap"):
-            _check_length(f"stock {self.id}: {name}", getattr(self, name))
+            _check_length(say(words.STOCK_LENGTH, id=self.id, key=name), getattr(self, name))
         if self.width is None:
-            _check_outline(f"stock {self.id}", self.outline)
+            _check_outline(say(words.STOCK, id=self.id), self.outline)
             import shapely
 
             if not shapely.Polygon(self.outline).is_valid:
-                raise ValueError(say(words.STOCK_OUTLINE_CROSSES_TOUCHES, id=self.id))
+                raise ValueError(say(words.STOCK_CROSSES_ITSELF, id=self.id))
         elif not (math.isfinite(self.width) and self.width > 0):
-            raise ValueError(say(words.STOCK_WIDTH_MUST_ABOVE, id=self.id, width=self.width))
+            raise ValueError(say(words.STOCK_WIDTH_NOT_POSITIVE, id=self.id, width=self.width))
         for flaw in (*self.flaws, *(zone for zones in self.barred.values() for zone in zones)):
-            _check_outline(say(words.STOCK_FLAW_BARRED_ZONE, id=self.id), flaw)
+            _check_outline(say(words.STOCK_ZONE, id=self.id), flaw)
 
     @property
     def is_roll(self) -> bool:
@@ -188,7 +188,7 @@ class Order:
 
     def __post_init__(self) -> None:
         if self.count is not None and self.count < 0:
-            raise ValueError(say(words.ORDER_COUNT_MUST_MORE, id=self.shape.id, count=self.count))
+            raise ValueError(say(words.ORDER_COUNT_NEGATIVE, id=self.shape.id, count=self.count))
 
 
 @dataclass(frozen=True)

@@ -46,7 +46,7 @@ def shortest(stock: Stock, wanted: list[Wanted], budget: Budget) -> tuple[Laid, 
     best, method = _refilled(stock, wanted, budget, best, method)
     pressed = shorten(stock, [want.shape for want in wanted], best, budget)
     if right_end(pressed) < right_end(best) - 1e-9:
-        best, method = pressed, f"{method}, shortened"
+        best, method = pressed, say(words.SHORTENED, method=method)
     return best, right_end(best) + stock.margin, method
 
 
@@ -94,7 +94,7 @@ def _first(stock: Stock, wanted: list[Wanted], budget: Budget) -> tuple[Laid, st
     widest = max(float(np.ptp(p.points[:, 0])) for want in wanted for p in loose_poses(want.shape))
     guess = min(longest, 3 * area / max(1e-9, stock.width - 2 * stock.margin) + 2 * widest) + 2 * stock.margin + 1
     best: Laid | None = None
-    method = "bottom-left"
+    method = say(words.BOTTOM_LEFT)
     while best is None:
         field = Field(stock, guess)
         for direction in (DIRECTIONS[1], DIRECTIONS[5]):
@@ -110,7 +110,7 @@ def _first(stock: Stock, wanted: list[Wanted], budget: Budget) -> tuple[Laid, st
         for candidate in search(filler, 1):
             rows = _cut_off(filler.pieces(candidate.scheme, candidate.rows), wanted[0].count)
             if rows is not None and right_end(rows) < right_end(best) - 1e-9:
-                best, method = rows, "rows"
+                best, method = rows, say(words.ROWS)
     return best, method
 
 

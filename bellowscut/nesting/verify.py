@@ -39,10 +39,10 @@ def faults(stocks: Sequence[Stock], orders: Sequence[Order], result: Result) -> 
     groups: dict[str, list[tuple[int, Placement]]] = {}
     for number, placement in enumerate(result.placements):
         if placement.stock not in known or placement.part not in shapes:
-            found.append(say(words.PIECE_NO_SUCH_STOCK, number=number, stock=placement.stock, part=placement.part))
+            found.append(say(words.PIECE_OF_NOTHING, number=number, stock=placement.stock, part=placement.part))
             continue
         if not shapes[placement.part].allows(placement.turn):
-            found.append(say(words.PIECE_TURN_NOT_ALLOWED, number=number, part=placement.part, turn=placement.turn))
+            found.append(say(words.PIECE_TURN, number=number, part=placement.part, turn=placement.turn))
         groups.setdefault(placement.stock, []).append((number, placement))
     lengths = dict(result.lengths)
     for name, members in groups.items():
@@ -67,7 +67,7 @@ def _counts(orders: Sequence[Order], result: Result) -> list[str]:
     for part, count in wanted.items():
         total = laid[part] + left.get(part, 0)
         if total != count and not (part in open_ended and total > count):
-            found.append(say(words.LAID_LEFT_OVER_ORDERED, part=part, laid=laid[part], get=left.get(part, 0), count=count))
+            found.append(say(words.COUNT_IS_WRONG, part=part, laid=laid[part], left=left.get(part, 0), count=count))
     return found
 
 
@@ -81,23 +81,24 @@ def _on_stock(stock: Stock, polygons: np.ndarray, kinds: np.ndarray, numbers: li
         one, other = tree.query(polygons, predicate="intersects")
     for i, j in zip(one.tolist(), other.tolist(), strict=True):
         if i < j and (stock.gap > TOLERANCE or _overlap(polygons[i], polygons[j])):
-            found.append(say(words.PIECES_CLOSER_THAN_MM, id=stock.id, numbers=numbers[i], numbers_2=numbers[j], gap=stock.gap))
+            found.append(say(words.PIECES_TOO_CLOSE, id=stock.id, one=numbers[i], other=numbers[j], gap=stock.gap))
     if stock.width is None:
         area = shapely.Polygon(stock.outline)
     elif length is None:
-        return [*found, say(words.LENGTH_USED_NOT_TOLD, id=stock.id)]
+        return [*found, say(words.LENGTH_USED_MISSING, id=stock.id)]
     else:
         area = shapely.box(0, 0, length, stock.width)
     outside = ~shapely.covers(area.buffer(TOLERANCE, join_style="mitre"), polygons)
     near = shapely.dwithin(polygons, area.exterior, stock.margin - TOLERANCE) if stock.margin > TOLERANCE else np.zeros(len(polygons), bool)
-    found.extend(say(words.PIECE_NOT_INSIDE_MARGIN, id=stock.id, numbers=numbers[i]) for i in np.flatnonzero(outside | near))
+    found.extend(say(words.PIECE_OUTSIDE_MARGIN, id=stock.id, number=numbers[i]) for i in np.flatnonzero(outside | near))
     for flaw in stock.flaws:
-        found += _clear_of(shapely.Polygon(flaw), polygons, numbers, stock.flaw_gap, say(words.PIECE_TOO_NEAR_FLAW, id=stock.id))
+        found += _clear_of(shapely.Polygon(flaw), polygons, numbers, stock.flaw_gap, words.PIECE_NEAR_FLAW, id=stock.id)
     for kind, zones in stock.barred.items():
         chosen = np.flatnonzero(kinds == kind)
         for zone in zones:
-            text = say(words.PIECE_LIES_WHERE_BARRED, id=stock.id, kind=kind)
-            found += _clear_of(shapely.Polygon(zone), polygons[chosen], [numbers[i] for i in chosen], 0.0, text)
+            found += _clear_of(
+                shapely.Polygon(zone), polygons[chosen], [numbers[i] for i in chosen], 0.0, words.PIECE_WHERE_BARRED, id=stock.id, kind=kind
+            )
     return found
 
 
@@ -106,9 +107,10 @@ def _overlap(one: shapely.Polygon, other: shapely.Polygon) -> bool:
     return bool(one.buffer(-TOLERANCE, join_style="mitre").intersects(other.buffer(-TOLERANCE, join_style="mitre")))
 
 
-def _clear_of(zone: shapely.Polygon, polygons: np.ndarray, numbers: list[int], gap: float, text: str) -> list[str]:
+def _clear_of(zone: shapely.Polygon, polygons: np.ndarray, numbers: list[int], gap: float, text: str, **values: str) -> list[str]:
+    """What to say of each piece that is nearer to a zone than the gap [mm]."""
     if gap > TOLERANCE:
         near = np.flatnonzero(shapely.dwithin(polygons, zone, gap - TOLERANCE))
-        return [text.format(numbers[i]) for i in near]
+        return [say(text, number=numbers[i], **values) for i in near]
     near = np.flatnonzero(shapely.intersects(polygons, zone))
-    return [text.format(numbers[i]) for i in near if _overlap(polygons[i], zone)]
+    return [say(text, number=numbers[i], **values) for i in near if _overlap(polygons[i], zone)]

@@ -256,17 +256,17 @@ def named(view: CornerSpace) -> list[Callout]:
     # Under the lowest ridge there is a valley at the frame only where the end cards stand on a ridge.
     valley = Face(False, first, up=True) if bellows.valley_ends else left[0]
     middle = view.on_card(Face(True, first, up=True), view.leg(depth * 0.62), depth * 0.62)
-    hinge = say(words.OVER_VALLEY) if profile.hinge.valley_side == "outside" else say(words.INSIDE_DASHED)
+    hinge = words.HINGE_OVER_VALLEY if profile.hinge.valley_side == "outside" else words.HINGE_INSIDE
     found = [
-        Callout("Card", at(left[0], 0.8 * reach[False] + 0.2 * view.leg(depth / 2), depth * 0.5), False),
+        Callout(say(words.CARD), at(left[0], 0.8 * reach[False] + 0.2 * view.leg(depth / 2), depth * 0.5), False),
         Callout(say(words.GUSSET_CORNER), view.seen((-0.35 * middle[0], middle[1], middle[2])), False),
-        Callout(f"Hinge\n{hinge}", at(valley, 0.86 * reach[False], depth - bellows.valley_gap / 4), False),
-        Callout("Frame", view.seen(view.place(False, 0.94 * reach[False], out, view.base - tall * 0.6)), False),
+        Callout(say(hinge), at(valley, 0.86 * reach[False], depth - bellows.valley_gap / 4), False),
+        Callout(say(words.FRAME), view.seen(view.place(False, 0.94 * reach[False], out, view.base - tall * 0.6)), False),
         Callout(say(words.EDGE_STRIP_OVER_RIDGE), at(Face(True, first, up=True), 0.82 * reach[True], profile.edge_strip.lap * 0.4), True),
         Callout(say(words.END_STRIP_FRAME_CARD), view.seen(view.place(True, 0.8 * reach[True], out, view.base - cover * 0.5)), True),
     ]
     if profile.facing is not None:
-        found.append(Callout("Facing", at(right[-2], 0.7 * reach[True], depth * 0.6), True))
+        found.append(Callout(say(words.FACING), at(right[-2], 0.7 * reach[True], depth * 0.6), True))
     if profile.valley_strip is not None:
         pair = profile.facing is not None and profile.facing.span == "pair"
         along = (lap_edge(bellows, view.corner, depth) + begun_facing(view)) / 2 if pair else 0.6 * reach[True]
@@ -325,5 +325,5 @@ def _side_letters(view: CornerSpace, placed: Callable[[Point], Point]) -> list[I
     for right in (False, True):
         x, y = placed(view.seen(view.place(right, 0.62 * view.reach[right], -view.setback, view.base - tall)))
         side = view.index if right else view.index - 1
-        items.append(Label(f"side {names[side]}", (x, y - 6.0), LETTERS, anchor="middle"))
+        items.append(Label(say(words.SIDE, side=names[side]), (x, y - 6.0), LETTERS, anchor="middle"))
     return items

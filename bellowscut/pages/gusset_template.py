@@ -16,7 +16,7 @@ from bellowscut.layout.apart import Cell
 from bellowscut.layout.openings import edges
 from bellowscut.lettering import CAPITAL, text_width, wrapped
 from bellowscut.pages.plain_template import plain_template
-from bellowscut.pages.template_base import CLEAR, HOLE, NO_HOLE, RIM, STEP, face_of, hole_at, is_level, name_of, use_of
+from bellowscut.pages.template_base import CLEAR, HOLE, RIM, STEP, face_of, hole_at, is_level, name_of, use_of
 from bellowscut.parts.gusset import template_window
 from bellowscut.parts.part import Part
 from bellowscut.shapes import Point, bounds, rounded
@@ -63,11 +63,11 @@ def gusset_template(bellows: Bellows, part: Part) -> Cell:
     sides = template_window(bellows, bellows.corners[names.index(part.corners[0])], part.kind)
     shape = part.points
     left, low, right, high = bounds(shape)
-    texts = (name_of(part), f"{right - left:.1f} x {high - low:.1f}", face_of(part))
+    texts = (name_of(part), say(words.SIZE, width=f"{right - left:.1f}", height=f"{high - low:.1f}"), face_of(part))
     bar = _bar(shape, low, texts)
     if len(bar.labels) > MOST_LINES:
         ruled = tuple(line for line in part.lines if line.role is not Role.SKIVE and line.points[0][0] != line.points[1][0])
-        return plain_template(replace(part, lines=ruled), say(words.ENDS_CARD_EDGES_TOO))
+        return plain_template(replace(part, lines=ruled), say(words.EDGES_AS_ENDS))
     openings = [_window(shape, sides, bar, up) for up in ((1,) if part.kind == "half-gusset" else (1, -1))]
     windows = tuple(rounded(points, (PENCIL,) * len(points))[0] for points in openings if points)
     lines = [Line(Role.MARK, line.points) for line in part.lines if line.role is Role.MARK and is_level(line) and line.points[0][1] != 0]
@@ -76,8 +76,8 @@ def gusset_template(bellows: Bellows, part: Part) -> Cell:
     if not windows:
         lines += _card_lines(shape, sides, bar)
     holes = (hole_at(bar.hole),) if bar.hole else ()
-    told = say(words.PENCIL_CARD_EDGES_THROUGH) if windows else say(words.CARD_EDGES_LINES_TOO)
-    caption = (part.name, use_of(part), told, *(() if holes else (say(words.HANG_WINDOW) if windows else NO_HOLE,)))
+    told = say(words.PENCIL_THROUGH if windows else words.EDGES_AS_LINES)
+    caption = (part.name, use_of(part), told, *(() if holes else (say(words.HANG_BY_WINDOW) if windows else say(words.NO_HOLE),)))
     return Cell(Drawn(part.id, (part.outline, *windows, *holes), tuple(lines), bar.labels), caption, arrow=True)
 
 

@@ -148,11 +148,11 @@ class LayersView:
             top = CARD
         self.fill(((-FRAME, low), (0.0, low), (0.0, top), (-FRAME, top)), Tint.FRAME)
         self.frame_top, self.frame_low = top, low
-        self.calls.append(Callout("Frame", (-FRAME * 0.55, (top + low) / 2), False))
+        self.calls.append(Callout(say(words.FRAME), (-FRAME * 0.55, (top + low) / 2), False))
         gasket = self.bellows.profile.gasket
         if gasket is not None:
             self.fill(((-FRAME, low - LEATHER), (0.0, low - LEATHER), (0.0, low), (-FRAME, low)), Tint.LEATHER)
-            self.calls.append(self._named("Gasket", gasket.material, (-FRAME * 0.75, low - LEATHER / 2), False))
+            self.calls.append(self._named(say(words.GASKET), gasket.material, (-FRAME * 0.75, low - LEATHER / 2), False))
 
     def _cards(self) -> None:
         gap = CARD / math.tan(ANGLE) + 0.35
@@ -176,7 +176,7 @@ class LayersView:
         at = second.on(False, 0.5 * self.card, CARD / 2)
         if self.starts_at_valley:
             at = second.on(True, 0.5 * self.card, CARD / 2)
-        self.calls.append(self._named("Card", self.bellows.profile.card.material, at, False))
+        self.calls.append(self._named(say(words.CARD), self.bellows.profile.card.material, at, False))
 
     def _inside(self) -> None:
         profile = self.bellows.profile
@@ -285,11 +285,11 @@ class LayersView:
                 corners = ((low, CARD), (stop, CARD), (stop, CARD + PAPER), (low, CARD + PAPER))
                 self.fill([fold.on(right_card, at, out) for at, out in corners], Tint.PAPER)
         named = self.ridge.on(True, (low + cards[1][2]) / 2, CARD + PAPER / 2)
-        self.calls.append(self._named("Facing", spec.material, named, True))
+        self.calls.append(self._named(say(words.FACING), spec.material, named, True))
 
     def _named(self, name: str, material: str, at: Point, right: bool) -> Callout:
         thickness = plain_number(self.bellows.material(material).thickness, 2)
-        return Callout(f"{name}\n{thickness} mm", at, right, True)
+        return Callout(say(words.WITH_THICKNESS, name=name, mm=thickness), at, right, True)
 
 
 def layers_picture(bellows: Bellows, box: Box, column: float) -> list[Item]:

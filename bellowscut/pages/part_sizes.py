@@ -125,7 +125,7 @@ def _gusset(sizes: Sizes) -> None:
     corner = _corner_of(bellows, part)
     half_width, slope, height = edge_of(bellows, corner)
     _, low, _, high = part.outline.bounds()
-    half = "half" in part.name.lower()
+    half = "half" in part.id
 
     def x_at(y: float) -> float:
         return half_width - slope * abs(y)

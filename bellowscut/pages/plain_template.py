@@ -10,9 +10,10 @@ from bellowscut.layout.apart import Cell
 from bellowscut.layout.openings import box_edges, edges, opening
 from bellowscut.layout.tiles import Segment
 from bellowscut.lettering import CAPITAL, text_width
-from bellowscut.pages.template_base import CLEAR, HOLE, NO_HOLE, RIM, STEP, face_of, hole_at, name_of, use_of
+from bellowscut.pages.template_base import CLEAR, HOLE, RIM, STEP, face_of, hole_at, name_of, use_of
 from bellowscut.parts.part import Part
 from bellowscut.shapes import Point, bounds, toward
+from bellowscut.words import say, templates as words
 
 LETTERS = (3.0, 2.5, 2.0, 1.6, 1.4)
 """Sizes of engraved letters that are tried in turn [mm]."""
@@ -46,10 +47,10 @@ def plain_template(part: Part, told: str = "") -> Cell:
         place = opening(shape, (), size, size, RIM)
         ends = [end for end in ends if place is None or min(math.dist(point, place.centre) for point in end) > HOLE + CLEAR / 2]
     taken = [*ends, *(box_edges(place, size + 2 * CLEAR, size + 2 * CLEAR) if place else ())]
-    texts = (name_of(part), f"{right - left:.1f} x {high - low:.1f}", face_of(part))
+    texts = (name_of(part), say(words.SIZE, width=f"{right - left:.1f}", height=f"{high - low:.1f}"), face_of(part))
     labels = _lettered(shape, taken, texts) or _scattered(shape, taken, texts)
     holes = (*part.holes, *((hole_at(place.centre),) if place else ()))
-    caption = (part.name, use_of(part), *((told,) if told else ()), *(() if place else (NO_HOLE,)))
+    caption = (part.name, use_of(part), *((told,) if told else ()), *(() if place else (say(words.NO_HOLE),)))
     lines = tuple(Line(Role.MARK, pair) for pair in ends)
     return Cell(Drawn(part.id, (part.outline, *holes), lines, labels), caption, arrow=True)
 

@@ -13,8 +13,6 @@ from bellowscut.shapes import Point, bounds, centroid, inset
 from bellowscut.units import plain_number
 from bellowscut.words import say, views as words
 
-LOOKING = say(words.LOOKING_INTO_BELLOWS_FROM)
-
 LETTER, SMALL, TEXT = 4.0, 2.5, 3.0
 """Letters of the sides, of the corners, and of what is said under the picture [mm]."""
 
@@ -24,7 +22,7 @@ RIM = 7.0
 APART = 6.0
 """Letters of sides stand at least so far apart; where sides are shorter some go without [mm]."""
 
-ENDS = {"right": "right-hand", "left": "left-hand"}
+PACKED = {"right": words.PACK_RIGHT_FRAME, "left": words.PACK_LEFT_FRAME}
 
 
 def section_height(bellows: Bellows, width: float) -> float:
@@ -183,27 +181,30 @@ def section_words(bellows: Bellows, at: Point, width: float) -> tuple[list[Item]
 def section_sentences(bellows: Bellows) -> tuple[tuple[str, bool], ...]:
     """The sentences under the section, and whether each is heavy."""
     section = bellows.section
-    found = [(LOOKING, False), (say(words.MARK_SIDE_BLACK_NOTCH), True)]
+    found = [(say(words.LOOKING), False), (say(words.MARK_SIDE_A), True)]
     if _valley(bellows):
-        found.append((say(words.DASHED_VALLEY_LINES_CLOSED), False))
-    found += [(f"Frame {_sizes(section.frame_sides)}.", False), (say(words.RIDGE_LINES, sides=_sizes(section.sides)), False)]
-    for end in ("right", "left"):
+        found.append((say(words.DASHED_VALLEYS), False))
+    found += [
+        (say(words.FRAME_SIZES, sizes=_sizes(section.frame_sides)), False),
+        (say(words.RIDGE_SIZES, sizes=_sizes(section.sides)), False),
+    ]
+    for end, text in PACKED.items():
         packed = [packing for packing in section.packing if packing.end == end]
         if packed:
-            found.append((say(words.PACK_FRAME, ends=ENDS[end], packed=_packing(packed)), True))
+            found.append((say(text, packing=_packing(packed)), True))
     return tuple(found)
 
 
 def _packing(packed: list[Packing]) -> str:
-    return ", ".join(f"side {packing.side} {packing.mm:.2f} mm" for packing in packed)
+    return ", ".join(say(words.PACK_SIDE, side=packing.side, mm=f"{packing.mm:.2f}") for packing in packed)
 
 
 def _sizes(lengths: tuple[float, ...]) -> str:
     """Side lengths, once when all are alike."""
     if max(lengths) - min(lengths) < 0.005:
-        return say(words.SIDES_MM, number=len(lengths), lengths=plain_number(lengths[0], 2))
+        return say(words.SIDES_ALIKE, number=len(lengths), mm=plain_number(lengths[0], 2))
     if len(lengths) > 3 and len(lengths) % 2 == 0:
         half = len(lengths) // 2
         if all(abs(lengths[i] - lengths[i + half]) < 0.005 for i in range(half)):
-            return "sides " + ", ".join(f"{side_name(i)} {side_name(i + half)} {lengths[i]:.2f}" for i in range(half)) + " mm"
-    return "sides " + ", ".join(f"{side_name(i)} {length:.2f}" for i, length in enumerate(lengths)) + " mm"
+            return say(words.SIDES, list=", ".join(f"{side_name(i)} {side_name(i + half)} {lengths[i]:.2f}" for i in range(half)))
+    return say(words.SIDES, list=", ".join(f"{side_name(i)} {length:.2f}" for i, length in enumerate(lengths)))

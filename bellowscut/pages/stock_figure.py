@@ -191,14 +191,15 @@ def _within(points: Sequence[Point], frame: Frame) -> bool:
 def size_of_clear(stock: StockPiece) -> str:
     """Size of the largest sound rectangle that is left: ``312 x 205 mm``."""
     long, short = stock.left.size
-    return f"{long:.0f} \u00d7 {short:.0f} mm"
+    return say(texts.SIZE, long=f"{long:.0f}", short=f"{short:.0f}")
 
 
 def clear_label(stock: StockPiece, points: Polygon) -> Label | None:
     """The size of what is left, within its rectangle on the paper [mm]; None where that is too small."""
     (ax, ay), (bx, by) = points[0], points[1]
     slope = readable(math.degrees(math.atan2(by - ay, bx - ax)))
-    for text in (say(texts.LEFT_OVER, size_of_clear=size_of_clear(stock)), f"left {size_of_clear(stock)}", size_of_clear(stock)):
+    left = size_of_clear(stock)
+    for text in (say(texts.LEFT_OVER, size=left), say(texts.LEFT, size=left), left):
         for size in (3.2, 2.8, 2.5):
             for angle in dict.fromkeys((0.0, 90.0, slope, readable(slope + 90.0))):
                 place = opening(points, (), text_width(text, size), size * CAPITAL, 0.9, angle)
@@ -225,14 +226,15 @@ def _flaw(points: Polygon, ground: Ground, inside: BaseGeometry) -> list[Item]:
 
     shape = Shape(points)
     items: list[Item] = [Stroke(points, Pen.SOLID, closed=True, fill=Tint.WHITE)]
-    place = opening(points, (), text_width("flaw", WORDS), WORDS * CAPITAL, 1.4)
+    name = say(texts.FLAW)
+    place = opening(points, (), text_width(name, WORDS), WORDS * CAPITAL, 1.4)
     if place is not None:
-        label = Label("flaw", place.point(0.0, -WORDS * CAPITAL / 2), WORDS, 0.0, "middle")
+        label = Label(name, place.point(0.0, -WORDS * CAPITAL / 2), WORDS, 0.0, "middle")
         return [*items, *_hatched(shape.difference(_around(label))), label]
     items += _hatched(shape)
     middle = shape.centroid
     words = ground.words(
-        shape.buffer(BESIDE + text_width("flaw", WORDS)).intersection(inside), ("flaw",), WORDS, (middle.x, middle.y), (0.0, 90.0)
+        shape.buffer(BESIDE + text_width(name, WORDS)).intersection(inside), (name,), WORDS, (middle.x, middle.y), (0.0, 90.0)
     )
     return [*items, *(words or [])]
 

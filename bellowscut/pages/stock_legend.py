@@ -160,26 +160,26 @@ def legend(stock: StockPiece, rows: Sequence[Row], names: Sequence[str], width: 
         whose = row.laid[0].instrument
         told = wrapped(words, SMALL, text)
         if whose:
-            told = (*wrapped(f"instrument {whose}{_called(whose, names)}", SMALL, text), *told)
+            told = (*wrapped(_called(whose, names), SMALL, text), *told)
         entries.append(Entry("piece", row.letter, count, row.tint, wrapped(row.name, NAME, room, bold=True), told))
     if stock.flaws:
         many = len(stock.flaws) > 1
         entries.append(
-            Entry("flaw", "", "", Tint.WHITE, (), wrapped(say(texts.FLAWS_KEEP_CLEAR) if many else say(texts.FLAW_KEEP_CLEAR), SMALL, text))
+            Entry("flaw", "", "", Tint.WHITE, (), wrapped(say(texts.FLAWS_KEEP_CLEAR if many else texts.FLAW_KEEP_CLEAR), SMALL, text))
         )
     barred = dict.fromkeys(barred_words(kinds) for _, kinds in zones(stock.bars))
     entries += [Entry("barred", "", "", Tint.PALE, (), wrapped(said, SMALL, text)) for said in barred]
     if stock.left.clear:
-        entries.append(
-            Entry("left", "", "", Tint.WHITE, (), wrapped(say(texts.LEFT_OVER_LARGEST, size_of_clear=size_of_clear(stock)), SMALL, text))
-        )
+        entries.append(Entry("left", "", "", Tint.WHITE, (), wrapped(say(texts.LEFT_OVER_LARGEST, size=size_of_clear(stock)), SMALL, text)))
     return Legend(tuple(entries), column, columns)
 
 
 def _called(whose: str, names: Sequence[str]) -> str:
-    """The instrument's name after its number."""
+    """The instrument's number, and its name after it."""
     number = int(whose) if whose.isdigit() else 0
-    return f", {names[number - 1]}" if 1 <= number <= len(names) else ""
+    if 1 <= number <= len(names):
+        return say(texts.INSTRUMENT_CALLED, number=whose, name=names[number - 1])
+    return say(texts.INSTRUMENT, number=whose)
 
 
 def _entry(entry: Entry, at: Point, width: float) -> list[Item]:

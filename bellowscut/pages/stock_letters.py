@@ -14,6 +14,7 @@ from bellowscut.pages.arrows import readable
 from bellowscut.pages.stock_rows import Row
 from bellowscut.shapes import Point, bounds
 from bellowscut.stock.model import Laid, Polygon
+from bellowscut.words import say, stock_pages as texts
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -108,8 +109,8 @@ def _forms(row: Row, *, instruments: bool) -> tuple[str, ...]:
 def _text(row: Row, laid: Laid, form: str) -> str:
     head = row.name.partition(",")[0]
     return {
-        "whose": f"{row.code(laid)} \u00b7 {head} \u00b7 instrument {laid.instrument}",
-        "name": f"{row.code(laid)} \u00b7 {head}",
+        "whose": say(texts.SORT_AND_INSTRUMENT, code=row.code(laid), part=head, number=laid.instrument),
+        "name": say(texts.SORT, code=row.code(laid), part=head),
         "code": row.code(laid),
         "number": str(laid.number),
         "letter": row.letter,

@@ -18,22 +18,22 @@ TINTS = (Tint.PAPER, Tint.CLOTH, Tint.CARD, Tint.CLOTH_SHADE, Tint.PALE)
 """Fills by kind: each lightness is told from the one before and after it without colour, and letters stand out on all."""
 
 KINDS = {
-    "gusset": "gussets",
-    "end-gusset": say(texts.END_GUSSETS),
-    "half-gusset": say(texts.HALF_GUSSETS),
-    "edge-strip": say(texts.EDGE_STRIPS),
-    "end-strip": say(texts.END_STRIPS),
-    "hinge": "hinges",
-    "frame-hinge": say(texts.FRAME_HINGES),
-    "valley-strip": say(texts.VALLEY_STRIPS),
-    "ridge-cloth": say(texts.RIDGE_CLOTHS),
-    "corner-patch": say(texts.CORNER_PATCHES),
-    "card": "cards",
-    "card-run": say(texts.CARD_RUNS),
-    "facing": "facings",
-    "gasket": "gaskets",
+    "gusset": texts.GUSSETS,
+    "end-gusset": texts.END_GUSSETS,
+    "half-gusset": texts.HALF_GUSSETS,
+    "edge-strip": texts.EDGE_STRIPS,
+    "end-strip": texts.END_STRIPS,
+    "hinge": texts.HINGES,
+    "frame-hinge": texts.FRAME_HINGES,
+    "valley-strip": texts.VALLEY_STRIPS,
+    "ridge-cloth": texts.RIDGE_CLOTHS,
+    "corner-patch": texts.CORNER_PATCHES,
+    "card": texts.CARDS,
+    "card-run": texts.CARD_RUNS,
+    "facing": texts.FACINGS,
+    "gasket": texts.GASKETS,
 }
-"""Kinds of part in the plural, for zones that are barred to them."""
+"""Kinds of part in the plural, for zones that are barred to them, to be said where they are shown."""
 
 
 @dataclass(frozen=True)
@@ -79,16 +79,18 @@ class Row:
                 runs[-1].append(laid.number)
             else:
                 runs.append([laid.number])
-        told = ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs)
-        return self.letter + told if self.letter else f"number {told}" if len(self.laid) == 1 else f"numbers {told}"
+        told = ", ".join(say(texts.RUN, first=run[0], last=run[-1]) if len(run) > 2 else ", ".join(map(str, run)) for run in runs)
+        if self.letter:
+            return self.letter + told
+        return say(texts.ONE_NUMBER, number=told) if len(self.laid) == 1 else say(texts.NUMBERS, numbers=told)
 
     def words(self, stock: StockPiece) -> str:
         """What to know beside name and number of pieces."""
         first = self.laid[0]
         left, low, _, _ = bounds(stock.outline)
         x, y, _, _ = bounds(first.points())
-        code = self.code(first) if self.letter else f"number {first.number}"
-        told = [self.size(), self.numbers(), f"{code} at {x - left:.0f} across, {y - low:.0f} up"]
+        code = self.code(first) if self.letter else say(texts.ONE_NUMBER, number=first.number)
+        told = [self.size(), self.numbers(), say(texts.WHERE_IT_LIES, code=code, across=f"{x - left:.0f}", up=f"{y - low:.0f}")]
         return " \u00b7 ".join(told)
 
 
@@ -173,5 +175,5 @@ def barred_words(kinds: Sequence[str]) -> str:
     """What a zone says that some kinds of part must not touch: ``no gussets here``."""
     # ``gusset`` stands for all three kinds.
     told = [kind for kind in dict.fromkeys(kinds) if not (kind.endswith("-gusset") and "gusset" in kinds)]
-    plain = [KINDS.get(kind, kind.replace("-", " ")) for kind in told]
-    return f"no {' or '.join(plain)} here"
+    plain = [say(KINDS.get(kind, kind.replace("-", " "))) for kind in told]
+    return say(texts.NONE_HERE, kinds=say(texts.OR).join(plain))

@@ -52,10 +52,10 @@ def summary_pages(
     setter.sentences(say(phrases.BEFORE_YOU_CUT), layout.notes)
     setter.materials(needs, currency, digits)
     setter.instruments()
-    setter.sentences("Cutting", machine, edge=False)
+    setter.sentences(say(phrases.CUTTING), machine, edge=False)
     setter.sentences(say(phrases.TAKE_CARE), cautions, edge=False)
-    setter.sentences(say(phrases.HOW_WAS_FOUND), [layout.method] if layout.method else [], edge=False)
-    titles = ("Layout", *(say(phrases.LAYOUT_PAGE, k=k) for k in range(2, len(setter.done) + 1)))
+    setter.sentences(say(phrases.HOW_FOUND), [layout.method] if layout.method else [], edge=False)
+    titles = (say(phrases.LAYOUT), *(say(phrases.LAYOUT_PAGE, number=k) for k in range(2, len(setter.done) + 1)))
     return tuple(Page(*paper, title, tuple(items)) for title, items in zip(titles, setter.done, strict=True))
 
 
@@ -81,8 +81,8 @@ class _Setter(Setter):
         first = not self.done
         alone = len(names) == 1
         name = names[0] if alone else say(phrases.INSTRUMENTS_TOGETHER, number=len(names))
-        sub = say(phrases.WHERE_EACH_PIECE_CUT) if first else say(phrases.WHERE_EACH_PIECE_CUT_FROM)
-        mark = f"fingerprint {marks[0]}" if alone and marks else ""
+        sub = say(phrases.WHERE_CUT if first else phrases.WHERE_CUT_CONTINUED)
+        mark = say(phrases.FINGERPRINT_OF, fingerprint=marks[0]) if alone and marks else ""
         items, self.y = head(self.paper, name, largest=7.0 if first else 4.4, sub=sub, mark=mark)
         self.done.append(items)
 
@@ -117,7 +117,7 @@ class _Setter(Setter):
             _Line(f"{number}  {name}", (mark,))
             for number, (name, mark) in enumerate(zip(self.layout.names, self.layout.fingerprints, strict=True), 1)
         ]
-        self.table("Instruments", ("fingerprint",), lines)
+        self.table(say(phrases.INSTRUMENTS), (say(phrases.FINGERPRINT),), lines)
 
     def materials(self, needs: Sequence[Need], currency: str, digits: int) -> None:
         """The table of materials, its rows followed by those of their stock."""
@@ -128,14 +128,14 @@ class _Setter(Setter):
             lines.append(_Line(need.material.name, (amount(need), str(count), percent(full(need.stock)), cost), bold=True))
             several = len(need.stock) > 1
             for stock in need.stock:
-                name = stock.id if stock.label == need.material.name else f"{stock.id}, {stock.label}"
+                name = stock.id if stock.label == need.material.name else say(phrases.STOCK_AND_LABEL, id=stock.id, label=stock.label)
                 cells = ("", str(len(stock.laid)), percent(full([stock])), "") if several else ("", "", "", "")
-                lines.append(_Line(say(phrases.LEFT_OVER_2, name=name, left_words=left_words(stock)), cells))
+                lines.append(_Line(say(phrases.LEFT_OF_STOCK, stock=name, what=left_words(stock)), cells))
         known = [need.cost for need in needs if need.cost is not None]
         if needs:
-            total = f"{sum(known, Decimal(0)):.{digits}f} {currency}" if len(known) == len(needs) else say(phrases.NOT_KNOWN_PRICE_MISSING)
-            lines.append(_Line(say(phrases.MATERIAL_ALL), ("", "", "", total), bold=True))
-        self.table(say(phrases.CUT_INTO), ("", "pieces", "full", "cost"), lines)
+            total = f"{sum(known, Decimal(0)):.{digits}f} {currency}" if len(known) == len(needs) else say(phrases.NOT_KNOWN)
+            lines.append(_Line(say(phrases.MATERIAL_IN_ALL), ("", "", "", total), bold=True))
+        self.table(say(phrases.TO_CUT_INTO), ("", say(phrases.PIECES), say(phrases.FULL), say(phrases.COST)), lines)
 
     def table(self, title: str, heads: Sequence[str], lines: Sequence[_Line]) -> None:
         """Rows in columns, each column as wide as it must be and the names in what is left."""
@@ -154,7 +154,7 @@ class _Setter(Setter):
             names = wrapped(line.name, TEXT, (room if line.bold or line.cells[0] else ends[0] - self.left) - inset, bold=line.bold)
             tall = ROW + FURTHER * (len(names) - 1)
             if not begun or self.y - tall < self.low:
-                self._table_head(title if not begun else f"{title}, continued", heads, ends, tall)
+                self._table_head(title if not begun else say(phrases.CONTINUED, title=title), heads, ends, tall)
                 begun = True
             base = self.y - ROW + 1.2
             for cell, end in zip(line.cells, ends, strict=True):
@@ -176,4 +176,4 @@ class _Setter(Setter):
 
 def _counts(line: _Line, column: int) -> bool:
     """Whether a cell has a say in the width of its column: the sum of money may run out to the left of it."""
-    return bool(line.cells[column]) and line.name != "Material in all"
+    return bool(line.cells[column]) and line.name != say(phrases.MATERIAL_IN_ALL)

@@ -22,7 +22,8 @@ STEP = 1.35
 MOST_PLACES = 3
 """More sides or corners than this are not all engraved [-]."""
 
-NO_HOLE = say(words.TOO_SMALL_HOLE_HANG)
+UP = {"flesh": words.FLESH_UP, "grain": words.GRAIN_UP, "outside": words.OUTSIDE_UP, "inside": words.INSIDE_UP}
+"""What is said of the face of a part that lies up."""
 
 
 def name_of(part: Part) -> str:
@@ -34,12 +35,12 @@ def name_of(part: Part) -> str:
 
 def face_of(part: Part) -> str:
     """Which face of the leather to lay up."""
-    return say(words.SIDE_UP, side=part.side) if part.side in ("flesh", "grain") else f"{part.side} up"
+    return say(UP[part.side])
 
 
 def use_of(part: Part) -> str:
     """How many pieces to cut round it, of what, which way up."""
-    return f"for {part.pieces} of {part.material}, {face_of(part)}"
+    return say(words.FOR_PIECES, pieces=part.pieces, material=part.material, face=face_of(part))
 
 
 def is_level(line: Line) -> bool:

@@ -16,7 +16,7 @@ from bellowscut.layout.apart import Cell, lay
 from bellowscut.lettering import CAPITAL
 from bellowscut.pages.gusset_template import gusset_template
 from bellowscut.pages.plain_template import plain_template
-from bellowscut.pages.template_base import CLEAR, HOLE, NO_HOLE, RIM, face_of, hole_at, is_level, name_of
+from bellowscut.pages.template_base import CLEAR, HOLE, RIM, face_of, hole_at, is_level, name_of
 from bellowscut.parts.gusset import KINDS as GUSSETS
 from bellowscut.parts.part import Part, listed
 from bellowscut.shapes import bounds, rectangle
@@ -60,8 +60,8 @@ def templates(bellows: Bellows, parts: Sequence[Part]) -> tuple[float, float, tu
             cells.append(_batten(alike))
         else:
             cells.append(plain_template(part))
-    told = say(words.THIN_PLY_ACRYLIC_TRUE) if cells else say(words.NO_PART_JOB_CUT)
-    return lay(cells, (say(words.TEMPLATES_CUT_LEATHER_ROUND, name=bellows.profile.name), f"{told}; pattern {bellows.profile.fingerprint}"))
+    told = say(words.OF_PLY_OR_ACRYLIC if cells else words.NOTHING_OF_LEATHER, fingerprint=bellows.profile.fingerprint)
+    return lay(cells, (say(words.HEADING, name=bellows.profile.name), told))
 
 
 def _battens_shared(parts: Sequence[Part]) -> list[list[Part]]:
@@ -101,8 +101,8 @@ def _batten(alike: Sequence[Part]) -> Cell:
     bottom, top = max(bands, key=lambda band: round(band[1] - band[0], 6))
     size = min(LETTERS, (top - bottom) * 0.6)
     name = name_of(part) if len(alike) == 1 else part.name.partition(",")[0]
-    cut = f"{high - low:.1f} wide, {_lengths(alike, lengths, LENGTHS_ENGRAVED)}"
-    text = f"{name}, {cut}, {face_of(part)}"
+    engraved = _lengths(alike, lengths, LENGTHS_ENGRAVED)
+    text = say(words.BATTEN, part=name, width=f"{high - low:.1f}", lengths=engraved, face=face_of(part))
     at = (joint + 2 * CLEAR, (bottom + top - size * CAPITAL) / 2)
     room = run - at[0] - CLEAR
     labels = (Label(text, at, size, width=room),) if room > SHORTEST_TEXT else ()
@@ -110,16 +110,17 @@ def _batten(alike: Sequence[Part]) -> Cell:
     pieces = sum(one.pieces for one in alike)
     caption = (
         part.name if len(alike) == 1 else name,
-        f"for {pieces} of {part.material}, {face_of(part)}; cut {_lengths(alike, lengths, len(alike))}",
-        say(words.ALONG_FOLD_BEND_CARD),
-        *(() if fits else (NO_HOLE,)),
+        say(words.BATTEN_FOR, pieces=pieces, material=part.material, face=face_of(part), lengths=_lengths(alike, lengths, len(alike))),
+        say(words.BATTEN_LINES),
+        *(() if fits else (say(words.NO_HOLE),)),
     )
     return Cell(Drawn(part.id, outlines, tuple(lines), labels), caption, arrow=True)
 
 
 def _lengths(alike: Sequence[Part], lengths: Sequence[float], most: int) -> str:
     if len(alike) == 1:
-        return f"{lengths[0]:.1f} long"
+        return say(words.ONE_LENGTH, mm=f"{lengths[0]:.1f}")
     if len(alike) > most:
-        return say(words.LENGTHS_CUT_LIST)
-    return listed([f"{'/'.join(part.sides)} {length:.1f}" for part, length in zip(alike, lengths, strict=True)]) + " long"
+        return say(words.LENGTHS_IN_CUT_LIST)
+    told = [say(words.LENGTH_OF_SIDES, sides="/".join(part.sides), mm=f"{length:.1f}") for part, length in zip(alike, lengths, strict=True)]
+    return say(words.LENGTHS, list=listed(told))

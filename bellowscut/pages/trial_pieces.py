@@ -160,15 +160,17 @@ def _side(bellows: Bellows, corner: Corner, length: float, name: str, *, right: 
     middle = sign * (inner + length) / 2
     room = length - inner - 2.0
     labels = [
-        Label(f"side {name}", (middle, depth / 2 - 1.2), min(4.2, room / 4.2), anchor="middle", bold=True),
+        Label(say(phrases.SIDE, side=name), (middle, depth / 2 - 1.2), min(4.2, room / 4.2), anchor="middle", bold=True),
     ]
     anchor, x = ("end" if right else "start"), sign * (length - 1.5)
-    if length - edge[1][0] > text_width("valley", SMALL) + 2.5:
-        labels.append(Label("valley", (x, 1.0), SMALL, anchor=anchor))
+    if length - edge[1][0] > text_width(say(phrases.VALLEY), SMALL) + 2.5:
+        labels.append(Label(say(phrases.VALLEY), (x, 1.0), SMALL, anchor=anchor))
     if depth > 16.0:
-        labels += [Label("ridge", (x, y), SMALL, anchor=anchor) for y in (depth - 3.0, 1.0 - depth)]
+        labels += [Label(say(phrases.RIDGE), (x, y), SMALL, anchor=anchor) for y in (depth - 3.0, 1.0 - depth)]
     room = length - near - MITRE - 3.0
-    glue = say(phrases.GLUE_PLATE) if room > text_width(say(phrases.GLUE_PLATE), SMALL) else "glue"
+    glue = say(phrases.GLUE_TO_PLATE)
+    if room <= text_width(glue, SMALL):
+        glue = say(phrases.GLUE)
     for y in (depth + TAB / 2 - 1.0, -depth - TAB / 2 - 1.0):
         labels.append(Label(glue, (sign * (near + MITRE + length) / 2, y), SMALL, anchor="middle", width=room))
     return TrialPiece("side-right" if right else "side-left", polygon(points), tuple(lines), tuple(labels))
@@ -220,13 +222,13 @@ def _gusset(bellows: Bellows, corner: Corner) -> TrialPiece:
     if letters < 1.4 or room < 8.0:
         low = outline.bounds()[1]
         beside = (
-            Label("gusset", (0.0, low - 3.6), 3.0, anchor="middle", bold=True),
+            Label(say(phrases.GUSSET), (0.0, low - 3.6), 3.0, anchor="middle", bold=True),
             Label(say(phrases.PRINT_UP), (0.0, low - 7.0), SMALL, anchor="middle"),
         )
         return TrialPiece("gusset", outline, shown, beside)
     x = -0.75 * letters + 0.1
     labels = (
-        Label("gusset", (x + 0.2 * letters, 1.6), letters * 1.1, 90.0, bold=True, width=room),
+        Label(say(phrases.GUSSET), (x + 0.2 * letters, 1.6), letters * 1.1, 90.0, bold=True, width=room),
         Label(say(phrases.PRINT_UP), (x + 0.2 * letters, -1.6), letters, 90.0, "end", width=room),
     )
     return TrialPiece("gusset", outline, shown, labels)
@@ -248,11 +250,10 @@ def _plate(corner: Corner, arm: float, names: tuple[str, str], which: str) -> Tr
         along = 0.62 * arm
         at = (way * (along * math.cos(half) + out * math.sin(half)), along * math.sin(half) - out * math.cos(half) - SMALL * CAPITAL / 2)
         labels.append(Label(name, at, 3.4, anchor="middle", bold=True))
-    text = {"low": say(phrases.LEFT_HAND_END), "high": say(phrases.RIGHT_HAND_END)}[which]
-    if 0.72 * arm < text_width(text, SMALL):
-        text = text.partition("-")[0]
+    long, short = {"low": (phrases.LEFT_HAND_END, phrases.LEFT), "high": (phrases.RIGHT_HAND_END, phrases.RIGHT)}[which]
+    text = say(short if 0.72 * arm < text_width(say(long), SMALL) else long)
     slope = math.degrees(half)
-    for way, words in ((-1.0, "plate"), (1.0, text)):
+    for way, words in ((-1.0, say(phrases.PLATE)), (1.0, text)):
         off = 4.6
         at = (way * 0.58 * arm * math.cos(half) - way * off * math.sin(half), 0.58 * arm * math.sin(half) + off * math.cos(half))
         labels.append(Label(words, at, SMALL, way * slope, "middle", width=0.72 * arm))
@@ -269,10 +270,10 @@ def _stretch_gauge(bellows: Bellows) -> TrialPiece:
     long, glued = stretched(bellows), bellows.valley_pitch
     outline = polygon(((0.0, 0.0), (long, 0.0), (long, GAUGE), (0.0, GAUGE)))
     lines: list[Line] = []
-    texts = [say(phrases.FULL_STRETCH_MM, long=f"{long:.1f}")]
+    texts = [say(phrases.FULL_STRETCH, mm=f"{long:.1f}")]
     if glued < long - 0.05:
         lines.append(Line(Role.MARK, ((glued, 0.0), (glued, GAUGE / 2 - 1.5))))
-        texts.append(say(phrases.MARK_FORM, glued=f"{glued:.1f}"))
+        texts.append(say(phrases.TO_THE_MARK, mm=f"{glued:.1f}"))
     x, room = (1.5, min(long, glued) - 3.0) if long >= GAUGE_LEAST else (long + 2.0, 60.0)
     labels = [
         Label(text, (x, y), SMALL, bold=not k, width=room) for k, (text, y) in enumerate(zip(texts, (GAUGE - 5.0, 4.0), strict=False))
@@ -286,11 +287,11 @@ def _gap_gauge(bellows: Bellows, corner: Corner) -> TrialPiece:
     points: list[Point] = [(-wide, 0.0), (wide, 0.0), (wide, high)]
     labels = [
         Label(say(phrases.VALLEY_GAP), (wide + 2.0, high - 4.0), SMALL, bold=True),
-        Label(f"stretched {2 * wide:.1f} mm", (wide + 2.0, high - 7.6), SMALL),
+        Label(say(phrases.STRETCHED, mm=f"{2 * wide:.1f}"), (wide + 2.0, high - 7.6), SMALL),
     ]
     if 2 * closed >= NARROWEST and closed < wide - 0.05:
         points += [(closed, high), (closed, high + TONGUE), (-closed, high + TONGUE), (-closed, high)]
-        labels.append(Label(f"closed {2 * closed:.1f} mm", (wide + 2.0, high + 3.0), SMALL))
+        labels.append(Label(say(phrases.CLOSED, mm=f"{2 * closed:.1f}"), (wide + 2.0, high + 3.0), SMALL))
     points.append((-wide, high))
     return TrialPiece("gap-gauge", polygon(points), (), tuple(labels), tuple(_double_arrow((-wide, high / 2), (wide, high / 2))))
 

@@ -6,6 +6,7 @@ from bellowscut.bellows import Bellows
 from bellowscut.folds import card_edges
 from bellowscut.parts.part import Part, Want, blank, gathered
 from bellowscut.shapes import Outline, Point, rounded
+from bellowscut.words import parts as words, say
 
 KINDS = ("card",)
 
@@ -21,7 +22,7 @@ def make(bellows: Bellows) -> tuple[Part, ...]:
         return ()
     count = bellows.cards_per_side * profile.copies
     wants = [Want(card_outline(bellows, i)[0], (), count, letter) for i, letter in enumerate(bellows.section.side_names)]
-    model = blank(bellows, "card", "Card", profile.card.material, wants[0].outline, side="outside")
+    model = blank(bellows, "card", say(words.CARD), profile.card.material, wants[0].outline, side="outside")
     return gathered(model, wants, "sides", turned_over=True)
 
 

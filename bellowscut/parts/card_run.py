@@ -7,6 +7,7 @@ from bellowscut.drawing import Line, Role
 from bellowscut.folds import card_edges
 from bellowscut.parts.part import Part, Want, blank, gathered
 from bellowscut.shapes import Outline, Point, rounded
+from bellowscut.words import parts as words, say
 
 KINDS = ("card-run",)
 
@@ -28,8 +29,8 @@ def make(bellows: Bellows) -> tuple[Part, ...]:
     if profile.card.build != "run":
         return ()
     wants = [_run(bellows, i, letter) for i, letter in enumerate(bellows.section.side_names)]
-    note = "score the front, turn the board over sideways on its two holes, score the back"
-    model = blank(bellows, "card-run", "Scored run of cards", profile.card.material, wants[0].outline, side="outside", note=note)
+    note = say(words.CARD_RUN_NOTE)
+    model = blank(bellows, "card-run", say(words.CARD_RUN), profile.card.material, wants[0].outline, side="outside", note=note)
     return gathered(model, wants, "sides", turned_over=True)
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from bellowscut.bellows import Bellows
 from bellowscut.parts.part import Part, Want, blank, crease, gathered, mark
 from bellowscut.shapes import rounded
+from bellowscut.words import parts as words, say
 
 KINDS = ("corner-patch",)
 
@@ -23,6 +24,6 @@ def make(bellows: Bellows) -> tuple[Part, ...]:
     outline, _ = rounded(points, (half,) * 4)
     lines = (crease((-reach, 0), (reach, 0)), mark((0, -half), (0, half)))
     count = len(names) if spec.count is None else spec.count
-    model = blank(bellows, "corner-patch", "Corner patch", spec.material, outline)
+    model = blank(bellows, "corner-patch", say(words.CORNER_PATCH), spec.material, outline)
     (part,) = gathered(model, [Want(outline, lines, 0, name) for name in (*names[1:], names[0])], "corners")
     return (replace(part, count=count * bellows.profile.copies),)

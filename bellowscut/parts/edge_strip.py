@@ -11,6 +11,7 @@ from bellowscut.drawing import Line
 from bellowscut.parts.part import Part, Want, blank, crease, gathered, mark, skive
 from bellowscut.shapes import Outline, Point, polygon
 from bellowscut.stack import bend_allowance
+from bellowscut.words import parts as words, say
 
 KINDS = ("edge-strip",)
 
@@ -19,13 +20,13 @@ def make(bellows: Bellows) -> tuple[Part, ...]:
     """One strip right round each ridge, or one for each side and ridge."""
     spec = bellows.profile.edge_strip
     count = bellows.folds * bellows.profile.copies
-    note = "drawn tight, fitted closed; cut 15 mm long and trim; joint mid-side underneath, stepped from ridge to ridge"
+    note = say(words.EDGE_STRIP_NOTE)
     if spec.run == "per-side":
         wants = []
         for i, letter in enumerate(bellows.section.side_names):
             length = bellows.section.sides[i]
             wants.append(Want(*_shape(bellows, length + spec.joint, (spec.joint / 2, spec.joint / 2 + length), (0.0, 0.0)), count, letter))
-        model = blank(bellows, "edge-strip", "Edge strip", spec.material, wants[0].outline, strip=True)
+        model = blank(bellows, "edge-strip", say(words.EDGE_STRIP), spec.material, wants[0].outline, strip=True)
         return gathered(model, wants, "sides")
     outline, lines = _shape(
         bellows,
@@ -33,7 +34,7 @@ def make(bellows: Bellows) -> tuple[Part, ...]:
         corner_marks(bellows.section.sides, spec.joint),
         bellows.section.turns[1:] + bellows.section.turns[:1],
     )
-    model = blank(bellows, "edge-strip", "Edge strip", spec.material, outline, strip=True, note=note)
+    model = blank(bellows, "edge-strip", say(words.EDGE_STRIP), spec.material, outline, strip=True, note=note)
     whole = gathered(model, (Want(outline, lines, count, ""),), "sides")[0]
     return (replace(whole, sides=()),)
 

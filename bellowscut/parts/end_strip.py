@@ -8,6 +8,7 @@ from bellowscut.bellows import Bellows
 from bellowscut.parts.part import Part, Want, blank, crease, gathered, mark, skive
 from bellowscut.shapes import rectangle
 from bellowscut.stack import bend_allowance
+from bellowscut.words import parts as words, say
 
 KINDS = ("end-strip",)
 
@@ -26,9 +27,9 @@ def make(bellows: Bellows) -> tuple[Part, ...]:
     for side in sides:
         place += side
         lines.append(mark((place, low), (place, high)))
-    note = "corner marks as for the right-hand frame; for the left-hand one measure them from the other end"
+    note = say(words.END_STRIP_NOTE)
     uneven = max(sides) - min(sides) > 0.05
-    model = blank(bellows, "end-strip", "End strip", spec.material, outline, strip=True, note=note if uneven else "")
+    model = blank(bellows, "end-strip", say(words.END_STRIP), spec.material, outline, strip=True, note=note if uneven else "")
     part = gathered(model, (Want(outline, tuple(lines), 2 * bellows.profile.copies, ""),), "sides")[0]
     return (replace(part, sides=()),)
 

@@ -11,6 +11,7 @@ from bellowscut.drawing import Line
 from bellowscut.folds import Corner, card_edges
 from bellowscut.parts.part import Part, Want, blank, crease, gathered
 from bellowscut.shapes import Outline, Point, polygon
+from bellowscut.words import parts as words, say
 
 KINDS = ("facing",)
 
@@ -43,9 +44,9 @@ def make(bellows: Bellows) -> tuple[Part, ...]:
         if in_pairs:
             pairs.append(Want(*_pair(bellows, i, spec.order), bellows.valleys * copies, letter))
     found: list[Part] = []
-    for wants, name in ((singles, "Facing"), (pairs, "Facing for a pair of cards")):
+    for wants, name in ((singles, words.FACING), (pairs, words.PAIR_FACING)):
         if wants:
-            model = blank(bellows, "facing", name, spec.material, wants[0].outline, side="outside")
+            model = blank(bellows, "facing", say(name), spec.material, wants[0].outline, side="outside")
             found.extend(gathered(model, wants, "sides"))
     return _distinct_ids(found)
 

@@ -11,6 +11,7 @@ from bellowscut.bellows import Bellows
 from bellowscut.parts.part import Part, Want, blank, crease, gathered, mark
 from bellowscut.shapes import rectangle
 from bellowscut.sources import HINGE_SHORT
+from bellowscut.words import parts as words, say
 
 KINDS = ("hinge", "frame-hinge", "valley-strip", "ridge-cloth")
 
@@ -40,19 +41,29 @@ def _rows(bellows: Bellows) -> list[_Row]:
     valleys, ridges = bellows.valleys, bellows.folds
     hinge = profile.hinge
     rows = [
-        _Row("hinge", "Valley hinge", "hinge-valley", hinge.material, hinge.lap, True, valleys),
-        _Row("hinge", "Ridge hinge", "hinge-ridge", hinge.material, hinge.lap, False, ridges),
+        _Row("hinge", words.VALLEY_HINGE, "hinge-valley", hinge.material, hinge.lap, True, valleys),
+        _Row("hinge", words.RIDGE_HINGE, "hinge-ridge", hinge.material, hinge.lap, False, ridges),
     ]
     if profile.frame_hinge is not None:
         rows.append(
-            _Row("frame-hinge", "Frame hinge", "frame-hinge", profile.frame_hinge.material, profile.frame_hinge.lap, bellows.valley_ends, 2)
+            _Row(
+                "frame-hinge",
+                words.FRAME_HINGE,
+                "frame-hinge",
+                profile.frame_hinge.material,
+                profile.frame_hinge.lap,
+                bellows.valley_ends,
+                2,
+            )
         )
     if profile.valley_strip is not None:
         rows.append(
-            _Row("valley-strip", "Valley strip", "valley-strip", profile.valley_strip.material, profile.valley_strip.lap, True, valleys)
+            _Row("valley-strip", words.VALLEY_STRIP, "valley-strip", profile.valley_strip.material, profile.valley_strip.lap, True, valleys)
         )
     if profile.ridge_cloth is not None:
-        rows.append(_Row("ridge-cloth", "Ridge cloth", "ridge-cloth", profile.ridge_cloth.material, profile.ridge_cloth.lap, False, ridges))
+        rows.append(
+            _Row("ridge-cloth", words.RIDGE_CLOTH, "ridge-cloth", profile.ridge_cloth.material, profile.ridge_cloth.lap, False, ridges)
+        )
     return rows
 
 
@@ -67,5 +78,5 @@ def _strips(bellows: Bellows, row: _Row) -> tuple[Part, ...]:
         if gap:
             lines += [mark((0, y), (length, y)) for y in (gap / 2, -gap / 2)]
         wants.append(Want(rectangle(0, -half, length, half), tuple(lines), row.number * bellows.profile.copies, letter))
-    model = blank(bellows, row.kind, row.name, row.material, wants[0].outline, strip=True)
+    model = blank(bellows, row.kind, say(row.name), row.material, wants[0].outline, strip=True)
     return gathered(replace(model, id=row.id), wants, "sides")

@@ -9,13 +9,15 @@ from dataclasses import replace
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Line, Role
 from bellowscut.folds import Corner
-from bellowscut.parts.part import Part, Want, blank, crease, gathered, mark, skive
+from bellowscut.parts.part import Part, Want, blank, crease, gathered, mark, placed, skive
 from bellowscut.shapes import Outline, Point, rounded
 from bellowscut.sources import SPARE_LEAST
+from bellowscut.words import parts as words, say
 
 COVER = "cover-gusset"
 KINDS = ("gusset", "end-gusset", "half-gusset", COVER)
-NAMES = {"gusset": "Gusset", "end-gusset": "End gusset", "half-gusset": "Half gusset"}
+NAMES = {"gusset": words.GUSSET, "end-gusset": words.END_GUSSET, "half-gusset": words.HALF_GUSSET}
+COVER_NAMES = {"gusset": words.COVER_GUSSET, "end-gusset": words.COVER_END_GUSSET, "half-gusset": words.COVER_HALF_GUSSET}
 
 
 def make(bellows: Bellows) -> tuple[Part, ...]:
@@ -41,7 +43,7 @@ def make(bellows: Bellows) -> tuple[Part, ...]:
         ]
         # Corner AB is named before BC; the corner between the last side and A comes last.
         wants = [*wants[1:], wants[0]]
-        model = blank(bellows, kind, NAMES[kind], spec.material, wants[0].outline)
+        model = blank(bellows, kind, say(NAMES[kind]), spec.material, wants[0].outline)
         found.extend(gathered(model, wants, "corners"))
     made = tuple(_with_spares(part, bellows) for part in found)
     return (*made, *_covers(bellows, made))
@@ -57,12 +59,18 @@ def _covers(bellows: Bellows, gussets: tuple[Part, ...]) -> tuple[Part, ...]:
             part,
             id=f"{COVER}{part.id.removeprefix('gusset')}" if part.kind == "gusset" else f"{COVER}-{part.id.replace('gusset', 'piece')}",
             kind=COVER,
-            name=f"Cover {part.name[0].lower()}{part.name[1:]}",
+            name=_cover_name(part),
             material=spec.material,
             lines=tuple(line for line in part.lines if line.role is not Role.SKIVE),
         )
         for part in gussets
     )
+
+
+def _cover_name(part: Part) -> str:
+    """Name of the cover of a gusset, with its corners where the gusset has them in its own."""
+    name = say(COVER_NAMES[part.kind])
+    return name if part.id == part.kind else placed(name, "corners", part.corners)
 
 
 def _with_spares(part: Part, bellows: Bellows) -> Part:

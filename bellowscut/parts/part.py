@@ -16,6 +16,7 @@ from functools import cached_property
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Line, Role
 from bellowscut.shapes import Outline, Point, perimeter, same_shape, signed_area
+from bellowscut.words import parts as words, say
 
 
 @dataclass(frozen=True)
@@ -133,6 +134,15 @@ class Want:
     hand: str = ""
 
 
+HAND_NAMES = {
+    ("right",): words.VALLEY_RIGHT,
+    ("left",): words.VALLEY_LEFT,
+    ("right", "left"): words.VALLEY_RIGHT_THEN_LEFT,
+    ("left", "right"): words.VALLEY_LEFT_THEN_RIGHT,
+}
+"""What is said of the hand of a shape, by the hands in order of appearance."""
+
+
 def gathered(model: Part, wants: Iterable[Want], at: str, *, turned_over: bool = False) -> tuple[Part, ...]:
     """Put like to like: one part for each distinct shape, with counts and places.
 
@@ -170,7 +180,7 @@ def gathered(model: Part, wants: Iterable[Want], at: str, *, turned_over: bool =
             replace(
                 model,
                 id=model.id if alone else f"{model.id}-{first.where}" + (f"-{first.hand}" if hands else ""),
-                name=model.name if alone else f"{model.name}, {at[:-1] if len(places) == 1 else at} {listed(places)}{hands}",
+                name=model.name if alone else _with_hand(placed(model.name, at, places), hands),
                 count=sum(want.count for want in group),
                 sides=places if at == "sides" else (),
                 corners=places if at == "corners" else (),
@@ -193,10 +203,36 @@ def _hands(group: Sequence[Want]) -> str:
         found.setdefault(want.where, []).append(want.hand)
     handed = {where: hands[0] for where, hands in found.items() if len(hands) == 1 and hands[0]}
     each = tuple(dict.fromkeys(handed.values()))
-    if len(each) < 2:
-        return f", valley to the {each[0]}" if each else ""
-    told = [f"to the {hand} on {listed([where for where in handed if handed[where] == hand])}" for hand in each]
-    return f", valley {' and '.join(told)}"
+    if not each:
+        return ""
+    return say(HAND_NAMES[each], **{hand: listed([where for where in handed if handed[where] == hand]) for hand in each})
+
+
+def _with_hand(name: str, hands: str) -> str:
+    return say(words.WITH_HAND, name=name, hand=hands) if hands else name
+
+
+def placed(name: str, at: str, places: Sequence[str]) -> str:
+    """Name of a part that belongs to some places only.
+
+    Parameters
+    ----------
+    name : str
+        What the part is called.
+    at : str
+        ``sides`` or ``corners``.
+    places : sequence of str
+        Letters of sides or names of corners.
+
+    Returns
+    -------
+    str
+        Such as ``Card, sides A and D``.
+    """
+    one, many = {"sides": (words.AT_SIDE, words.AT_SIDES), "corners": (words.AT_CORNER, words.AT_CORNERS)}[at]
+    if len(places) == 1:
+        return say(one, name=name, place=places[0])
+    return say(many, name=name, places=listed(places))
 
 
 def _alike(first: Outline, second: Outline, turned_over: bool) -> bool:
@@ -218,9 +254,9 @@ def centred(outline: Outline) -> Outline:
     return outline.moved(-(left + right) / 2, 0)
 
 
-def listed(words: Sequence[str]) -> str:
-    """Words as a person says them: ``A, B and C``."""
-    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
+def listed(names: Sequence[str]) -> str:
+    """Names as a person says them: ``A, B and C``."""
+    return names[0] if len(names) == 1 else say(words.LISTED, most=", ".join(names[:-1]), last=names[-1])
 
 
 def mark(*points: Point) -> Line:

@@ -105,7 +105,7 @@ def fit(stocks: Sequence[Sort], groups: Sequence[Group], seconds: float, progres
     if not alone and len(groups) > 1 and not result.unplaced and stocks[0].material.form == SKIN:
         whole = _whole([filled.sort for filled in dense], groups, seconds * QUICK)
         if whole is not None:
-            return Fit(whole, (), say(words.WHOLE_BELLOWS_SKIN_SKIN), True)
+            return Fit(whole, (), say(words.WHOLE_BELLOWS), True)
     return Fit(dense, result.unplaced, result.method, alone)
 
 

@@ -23,7 +23,7 @@ from bellowscut.stock.scarf import SCARF, longest, split
 from bellowscut.stock.sets import most_sets, one_set
 from bellowscut.stock.shelf import cheapest
 from bellowscut.units import both
-from bellowscut.words import say, stock as words
+from bellowscut.words import count, say, stock as words
 
 Progress = Callable[[float], None]
 
@@ -143,7 +143,7 @@ def lay_sets(instrument: Instrument, kind: str, seconds: float, progress: Progre
     parts = one_set(instrument.parts, kind, profile.copies)
     material = profile.materials[parts[0].material]
     if material.form == ROLL:
-        raise UsageError(say(words.SETS_CUT_FROM_ROLL, kind=kind, name=material.name))
+        raise UsageError(say(words.SETS_OF_ROLL, kind=kind, material=material.name))
     pool = _Pool(material, sorts(profile, material.name), (), profile.costs.charge, profile.costs.digits)
     found: list[tuple[Sort, StockPiece]] = []
     notes: list[str] = []
@@ -152,15 +152,14 @@ def lay_sets(instrument: Instrument, kind: str, seconds: float, progress: Progre
         told = _part_of(progress, k / len(pool.sorts), 1 / len(pool.sorts))
         pool = replace(pool, groups=tuple(groups(parts, 1, "", profile.gusset.off_grain, material.form)))
         wanted, more = _scarfed(replace(pool, sorts=(sort,)))
-        count, filled = most_sets(sort, wanted[0], seconds / len(pool.sorts), told)
-        sets = "1 set" if count == 1 else f"{count} sets"
-        notes += [say(words.GIVES_PIECES_EACH_WITHOUT, name=sort.material.name, sets=sets, pieces=pieces, kind=kind), *more]
+        most, filled = most_sets(sort, wanted[0], seconds / len(pool.sorts), told)
+        notes += [count(most, words.GIVES_ONE_SET, words.GIVES_SETS, material=sort.material.name, pieces=pieces, kind=kind), *more]
         if filled is not None:
-            fitted = Fit((filled,), (), say(words.MANY_SETS_FIT), True)
-            _judge(wanted * count, fitted)
+            fitted = Fit((filled,), (), say(words.MANY_SETS), True)
+            _judge(wanted * most, fitted)
             found += _pieces(pool, wanted, fitted, len(found))
             notes += [note for note in _notes(pool, fitted) if note not in notes]
-    layout = Layout(tuple(piece for _, piece in found), say(words.MANY_SETS_FIT), (profile.name,), (profile.fingerprint,), tuple(notes))
+    layout = Layout(tuple(piece for _, piece in found), say(words.MANY_SETS), (profile.name,), (profile.fingerprint,), tuple(notes))
     return layout, (_need(pool, found),) if found else ()
 
 
@@ -223,17 +222,16 @@ def _scarfed(pool: _Pool) -> tuple[list[Group], list[str]]:
         if most > 3 * SCARF:
             lengths[one.id] = split(one.part, most)
         if len(lengths.get(one.id, ())) > 1:
-            count = sum(same.count for group in pool.groups for same in group if same.id == one.id)
+            strips = sum(same.count for group in pool.groups for same in group if same.id == one.id)
             notes.append(
                 say(
-                    words.LONGER_THAN_LIE_CUT,
-                    name=one.part.name,
+                    words.SCARFED_FROM_SKIN if pool.material.form == SKIN else words.SCARFED_FROM_SHEET,
+                    part=one.part.name,
                     id=one.id,
                     most=both(round(most)),
-                    form=pool.material.form,
-                    count=count,
-                    number=len(lengths[one.id]),
-                    count_2=count * (len(lengths[one.id]) - 1),
+                    count=strips,
+                    lengths=len(lengths[one.id]),
+                    joints=strips * (len(lengths[one.id]) - 1),
                     scarf=f"{SCARF:g}",
                 )
             )
@@ -253,7 +251,7 @@ def _judge(wanted: Sequence[Group], fitted: Fit) -> None:
     lengths = tuple((str(k), filled.length) for k, filled in enumerate(fitted.filled) if filled.length is not None)
     broken = faults(stocks, orders(wanted, exact=True), Result(tuple(levelled), (), (), lengths, fitted.method))
     if broken:
-        raise RuntimeError(say(words.LAYOUT_BREAKS_RULE_WHICH, broken=broken[0]))
+        raise RuntimeError(say(words.LAYOUT_BREAKS_A_RULE, rule=broken[0]))
 
 
 def _pieces(pool: _Pool, wanted: Sequence[Group], fitted: Fit, before: int) -> list[tuple[Sort, StockPiece]]:
@@ -297,9 +295,9 @@ def _notes(pool: _Pool, fitted: Fit) -> list[str]:
     name, form = pool.material.name, pool.material.form
     notes = []
     if form == SKIN and len(fitted.filled) > 1 and not fitted.whole:
-        notes.append(say(words.ALL_PIECES_ONE_BELLOWS, name=name, number=len(fitted.filled)))
+        notes.append(say(words.COLOUR_MAY_DIFFER, material=name, number=len(fitted.filled)))
     if any(filled.sort.typical for filled in fitted.filled):
-        notes.append(say(words.NOBODY_HAS_MEASURED_OUTLINE, name=name))
+        notes.append(say(words.USUAL_OUTLINE, material=name))
     return notes
 
 

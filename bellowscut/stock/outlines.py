@@ -14,6 +14,7 @@ from bellowscut.errors import ProfileError
 from bellowscut.materials import ROLL, SHEET, Material
 from bellowscut.parts import KINDS
 from bellowscut.profile import Profile
+from bellowscut.schema import kind_meant
 from bellowscut.shapes import Point, bounds, signed_area
 from bellowscut.stock.model import Polygon
 from bellowscut.toml_lines import dotted
@@ -169,10 +170,13 @@ def usual_outline(area: float) -> Polygon:
 
 def _all_bars(sort: Sort, belly: float) -> dict[str, tuple[Polygon, ...]]:
     """Bars as given, and the flanks; those of gussets hold for every kind of gusset."""
-    bars = {**sort.bars}
-    unknown = [kind for kind in bars if kind not in KINDS]
+    bars: dict[str, tuple[Polygon, ...]] = {}
+    for word, zones in sort.bars.items():
+        kind = kind_meant(word)
+        bars[kind] = (*bars.get(kind, ()), *zones)
+    unknown = [word for word in sort.bars if kind_meant(word) not in KINDS]
     if unknown:
-        raise TracingError(say(words.PLACE_BARRED_WHICH_NO, unknown=unknown[0], kinds=", ".join(KINDS)))
+        raise TracingError(say(words.BARRED_TO_NO_KIND, unknown=unknown[0], kinds=", ".join(KINDS)))
     if belly > 0:
         bars["gusset"] = (*bars.get("gusset", ()), *_flanks(sort.outline, sort.backbone, belly))
     for kind in GUSSETS:

@@ -91,13 +91,15 @@ def pieces_bought(need: Need) -> int:
 def stock_lines(layout: Layout) -> Iterator[tuple[str, str]]:
     """Each piece of stock: what lies on it, how full it is, what is left: label and text."""
     for piece in layout.stock:
-        size = "" if piece.is_roll else f", {both_areas(piece.area)}"
-        yield piece.id, f"{stock_name(piece)}{size}, {percent(piece.used)} full"
+        if piece.is_roll:
+            yield piece.id, say(texts.ROLL_FULL, stock=stock_name(piece), percent=percent(piece.used))
+        else:
+            yield piece.id, say(texts.STOCK_FULL, stock=stock_name(piece), area=both_areas(piece.area), percent=percent(piece.used))
         for instrument, counts in _counts(piece).items():
-            whose = f"instrument {instrument}: " if instrument else ""
-            yield "", whose + ", ".join(f"{count} {name}" for name, count in counts.items())
+            told = ", ".join(f"{count} {name}" for name, count in counts.items())
+            yield "", say(texts.OF_INSTRUMENT, number=instrument, parts=told) if instrument else told
         if not piece.is_roll:
-            yield "", say(texts.LEFT_OVER, left_words=left_words(piece))
+            yield "", say(texts.LEFT_OVER, what=left_words(piece))
 
 
 def _counts(piece: StockPiece) -> dict[str, dict[str, int]]:

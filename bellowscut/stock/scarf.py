@@ -141,10 +141,10 @@ def _length(part: Part, start: float, end: float, number: int, count: int) -> Pa
     return replace(
         part,
         id=f"{part.id}-length-{number}",
-        name=f"{part.name}, length {number} of {count}",
+        name=say(words.LENGTH_OF_PART, part=part.name, number=number, count=count),
         outline=polygon(points if signed_area(points) > 0 else points[::-1]),
         lines=tuple(lines),
-        note=say(words.JOINED_NEIGHBOURS_SCARF_JOINTS, scarf=f"{SCARF:g}"),
+        note=say(words.SCARF_NOTE, scarf=f"{SCARF:g}"),
     )
 
 

@@ -47,10 +47,10 @@ def one_set(parts: Sequence[Part], kind: str, copies: int) -> tuple[Part, ...]:
     wanted = tuple(replace(part, count=part.count // copies, spare=0) for part in parts if part.kind in kinds_of(kind) and part.count)
     if not wanted:
         made = ", ".join(dict.fromkeys(part.kind for part in parts))
-        raise UsageError(say(words.SETS_JOB_MAKES_NONE, kind=kind, made=made))
+        raise UsageError(say(words.SETS_OF_NOTHING, kind=kind, made=made))
     materials = list(dict.fromkeys(part.material for part in wanted))
     if len(materials) > 1:
-        raise UsageError(say(words.SETS_CUT_FROM_ONE, kind=kind, materials=" and ".join(materials)))
+        raise UsageError(say(words.SETS_OF_MANY_MATERIALS, kind=kind, materials=say(words.AND).join(materials)))
     return wanted
 
 

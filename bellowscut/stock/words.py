@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from bellowscut.materials import ROLL
 from bellowscut.stock.model import Need, StockPiece
 from bellowscut.units import both_areas, plain_number
-from bellowscut.words import say, stock as words
+from bellowscut.words import count, say, stock as words
 
 
 def full(pieces: Sequence[StockPiece]) -> float:
@@ -25,7 +25,7 @@ def metres(length: float) -> str:
 def stock_name(stock: StockPiece) -> str:
     """What a piece of stock is called at the head of its page."""
     if stock.is_roll:
-        return say(words.ROLL, label=stock.label, metres=metres(_used(stock)))
+        return say(words.LENGTH_OF_ROLL, label=stock.label, metres=metres(_used(stock)))
     return stock.label
 
 
@@ -38,20 +38,19 @@ def _used(stock: StockPiece) -> float:
 def left_words(stock: StockPiece) -> str:
     """What is left over: ``312 x 205 mm, in all 12.4 dm2 (1.33 sq ft)``."""
     if stock.left.area < 1.0:
-        return say(words.NOTHING_USE)
+        return say(words.NOTHING_LEFT)
     area = both_areas(stock.left.area)
     if not stock.left.clear:
         return area
     long, short = stock.left.size
-    return say(words.MM_ALL, long=f"{long:.0f}", short=f"{short:.0f}", area=area)
+    return say(words.SIZE_AND_AREA, long=f"{long:.0f}", short=f"{short:.0f}", area=area)
 
 
 def amount(need: Need) -> str:
     """How much of a material is cut into: ``2 skins``, ``0.92 m of the roll``."""
     if need.material.form == ROLL:
-        return say(words.ROLL_2, metres=metres(sum(_used(stock) for stock in need.stock)))
-    many = len(need.stock)
-    return f"{many} {need.material.form}{'' if many == 1 else 's'}"
+        return say(words.METRES_OF_ROLL, metres=metres(sum(_used(stock) for stock in need.stock)))
+    return count(len(need.stock), *words.COUNTED[need.material.form])
 
 
 def percent(share: float) -> str:

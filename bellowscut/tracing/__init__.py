@@ -12,6 +12,7 @@ from bellowscut.tracing.limits import MOST_POINTS, read_bytes
 from bellowscut.tracing.model import Drawing, Ring, Stroke, Tracing, TracingError
 from bellowscut.tracing.outlines import at_corner, bars_of, check_outline, clean, flaws_of, rings_of
 from bellowscut.tracing.scale import check_area_of, check_length_of, check_line, check_size, magnified
+from bellowscut.words import say, tracing as words
 
 __all__ = ["Tracing", "TracingError", "check_outline", "from_points", "read_tracing"]
 
@@ -45,7 +46,7 @@ def read_tracing(path: Path, area: float | None = None, check_length: float | No
     """
     for name, value in (("area", area), ("check_length", check_length)):
         if value is not None and not (math.isfinite(value) and value > 0):
-            raise ValueError(f"{name}: is {value}; it must be above 0")
+            raise ValueError(say(words.MUST_BE_POSITIVE, name=name, value=value))
     drawing = _drawing(Path(path))
     main = [stroke for stroke in drawing.strokes if not stroke.check and not stroke.kinds]
     check = check_line([stroke for stroke in drawing.strokes if stroke.check])
@@ -86,8 +87,8 @@ def from_points(points: Sequence[Point], flaws: Sequence[Sequence[Point]] = ()) 
     corner = bounds(skin)[:2]
     for k, flaw in enumerate(flaws):
         if not all(math.isfinite(value) for point in flaw for value in point) or not flaw:
-            raise TracingError(f"flaw {k + 1}: needs points whose coordinates are finite numbers")
-    others = [clean(flaw, f"flaw {k + 1}", corner, "outline") for k, flaw in enumerate(flaws)]
+            raise TracingError(say(words.FLAW_NOT_FINITE, number=k + 1))
+    others = [clean(flaw, say(words.FLAW_NUMBER, number=k + 1), corner, "outline") for k, flaw in enumerate(flaws)]
     return _tracing(skin, flaws_of(skin, others), {}, None)
 
 
@@ -101,11 +102,10 @@ def _drawing(path: Path) -> Drawing:
     if ending not in (".svg", ".dxf"):
         if path.is_dir():
             read_bytes(path)
-        hint = "; save it as a plain SVG" if ending == ".svgz" else ""
-        raise TracingError(f"a tracing is an SVG or a DXF, and its name ends in .svg or .dxf{hint}")
+        raise TracingError(say(words.NOT_SVG_OR_DXF_BUT_SVGZ if ending == ".svgz" else words.NOT_SVG_OR_DXF))
     data = read_bytes(path)
     if not data.strip():
-        raise TracingError("is empty")
+        raise TracingError(say(words.EMPTY))
     if ending == ".svg":
         from bellowscut.tracing.svg import read_svg
 
@@ -118,20 +118,18 @@ def _drawing(path: Path) -> Drawing:
 def _check_size_is_known(drawing: Drawing, check: float | None, area: float | None, check_length: float | None) -> None:
     if check_length is not None:
         if check is None:
-            raise TracingError("check_length is given, but no line stands in a group or on a layer named check: draw one along a rule")
+            raise TracingError(say(words.CHECK_LINE_MISSING))
         check_length_of(check, check_length)
     elif area is None and not drawing.sized:
-        raise TracingError(
-            f"has no units: a unit of the drawing was taken for {drawing.taken_as}; save it with sizes in mm, or give the skin's area,"
-            " or draw a line named check along a rule and give its check_length"
-        )
+        raise TracingError(say(words.NO_UNITS, taken_as=drawing.taken_as))
 
 
 def _nothing(drawing: Drawing) -> str:
     if any(stroke.kinds for stroke in drawing.strokes):
-        return "holds no outline of the skin: all its outlines are named no-..., which bars a kind of part"
-    passed = f" (passed over: {', '.join(drawing.passed_over[:5])})" if drawing.passed_over else ""
-    return f"holds no line{passed}: the edge of the skin should be one closed line"
+        return say(words.ONLY_BARS)
+    if drawing.passed_over:
+        return say(words.NO_LINE_PASSED_OVER, passed_over=", ".join(drawing.passed_over[:5]))
+    return say(words.NO_LINE)
 
 
 def _lines(strokes: Sequence[Stroke]) -> list[tuple[Ring, bool]]:
@@ -145,5 +143,5 @@ def _by_kind(drawing: Drawing) -> dict[str, list[Stroke]]:
             for kind in stroke.kinds:
                 found.setdefault(kind, []).append(stroke)
     if sum(len(stroke.points) for strokes in found.values() for stroke in strokes) > 2 * MOST_POINTS:
-        raise TracingError("bars so many kinds of part in so many places that it cannot be meant")
+        raise TracingError(say(words.TOO_MANY_BARRED_KINDS))
     return found

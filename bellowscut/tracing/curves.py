@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from bellowscut.shapes import Outline, Point
+from bellowscut.words import say, tracing as words
 
 CHORD = 0.01
 """Greatest distance of a chord from its curve [mm]."""
@@ -89,7 +90,7 @@ def bulge(start: Point, end: Point, value: float) -> list[Point]:
     if radius > STRAIGHT:
         if abs(value) < 1:
             return []
-        raise ValueError("an arc is larger than anything that is drawn")
+        raise ValueError(say(words.ARC_TOO_LARGE))
     angle = 4 * math.atan(abs(value))
     tolerance = max(CHORD, radius * (angle / MOST_CHORDS) ** 2 / 8)
     return list(Outline((start, end), (value, 0.0)).flattened(tolerance)[1:-1])

@@ -11,10 +11,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
 from bellowscut.tracing import dxf_curves as curves
-from bellowscut.tracing.limits import MOST_POINTS, TOO_MANY_POINTS, Budget, number, shown
+from bellowscut.tracing.limits import MOST_POINTS, Budget, number, shown
 from bellowscut.tracing.model import Drawing, Stroke, TracingError
 from bellowscut.tracing.names import barred_kind, is_check
 from bellowscut.units import MM_PER_FOOT, MM_PER_INCH
+from bellowscut.words import say, tracing as words
 
 UNITS = {1: MM_PER_INCH, 2: MM_PER_FOOT, 4: 1.0, 5: 10.0, 6: 1000.0, 10: 3 * MM_PER_FOOT, 14: 100.0}
 """Codes of $INSUNITS and their length [mm] (DXF reference, header variables)."""
@@ -91,9 +92,9 @@ def read_dxf(data: bytes) -> Drawing:
         When it is no DXF, or holds what is refused.
     """
     if b"Binary DXF" in data[:30]:
-        raise TracingError("is a binary DXF; save it as an ASCII DXF")
+        raise TracingError(say(words.DXF_BINARY))
     if b"\0" in data:
-        raise TracingError("is not text; save it as an ASCII DXF")
+        raise TracingError(say(words.DXF_NOT_TEXT))
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -117,9 +118,10 @@ def _pairs(text: str) -> Iterator[tuple[int, str]]:
             return
         if code < 0 or value is None:
             if row == 0 and line.lstrip()[:1] == "<":
-                raise TracingError("is not a DXF; if it is an SVG, its name should end in .svg")
-            what = f"{shown(line.strip())} stands where a group code should" if value is not None else "it breaks off"
-            raise TracingError(f"does not read as DXF: in its line {2 * row + 1}, {what}")
+                raise TracingError(say(words.DXF_IS_SVG))
+            if value is None:
+                raise TracingError(say(words.DXF_LINE_BREAKS_OFF, row=2 * row + 1))
+            raise TracingError(say(words.DXF_NO_GROUP_CODE, row=2 * row + 1, text=shown(line.strip())))
         if code != 999:
             yield code, value.strip() if len(value) <= LONGEST_LINE else ""
 
@@ -137,7 +139,7 @@ class _Reader:
 
     def drawing(self) -> Drawing:
         """All that was read."""
-        return Drawing(tuple(self.strokes), self.units != 0, "a millimetre", tuple(self.passed_over))
+        return Drawing(tuple(self.strokes), self.units != 0, say(words.A_MILLIMETRE), tuple(self.passed_over))
 
     def read(self, pairs: Iterator[tuple[int, str]]) -> None:
         """Read all sections."""
@@ -147,12 +149,12 @@ class _Reader:
             if (code, value) == (0, "EOF"):
                 break
             if (code, value) != (0, "SECTION"):
-                raise TracingError(f"does not read as DXF: {shown(value)} stands where a section should begin")
+                raise TracingError(say(words.DXF_NO_SECTION, text=shown(value)))
             name = next(pairs, (2, ""))[1]
             known.get(name, _skip)(_section(pairs))
             sections += 1
         if not sections:
-            raise TracingError("does not read as DXF: it has no sections")
+            raise TracingError(say(words.DXF_NO_SECTIONS))
 
     def _header(self, pairs: Iterator[tuple[int, str]]) -> None:
         variable = ""
@@ -162,7 +164,7 @@ class _Reader:
             elif variable == "$INSUNITS" and code == 70:
                 self.units = int(number(value, "$INSUNITS"))
                 if self.units not in (0, *UNITS):
-                    raise TracingError("is drawn in a unit that no workshop uses ($INSUNITS); set the unit of the drawing to millimetres")
+                    raise TracingError(say(words.DXF_UNKNOWN_UNIT))
                 self._plane.scale = UNITS.get(self.units, 1.0)
 
     def _tables(self, pairs: Iterator[tuple[int, str]]) -> None:
@@ -172,7 +174,9 @@ class _Reader:
                 entry, name = value, ""
             elif entry == "LAYER" and code == 2:
                 name = value.lower()
-            elif entry == "LAYER" and ((code == 62 and value.startswith("-")) or (code == 70 and int(number(value, "a layer")) & 1)):
+            elif entry == "LAYER" and (
+                (code == 62 and value.startswith("-")) or (code == 70 and int(number(value, say(words.DXF_A_LAYER))) & 1)
+            ):
                 self._hidden_layers.add(name)
 
     def _entities(self, pairs: Iterator[tuple[int, str]]) -> None:
@@ -184,7 +188,7 @@ class _Reader:
                 self._plane.budget.element()
                 entity = _Entity(value)
             elif entity is None:
-                raise TracingError(f"does not read as DXF: {shown(value)} stands before the first entity")
+                raise TracingError(say(words.DXF_NO_ENTITY, text=shown(value)))
             elif code == 8:
                 entity.layer = value
             elif code in (INVISIBLE, PAPER):
@@ -192,11 +196,11 @@ class _Reader:
             elif code not in _TEXT and (entity.kind in DRAWN or entity.kind in ("POLYLINE", "VERTEX")):
                 entity.tags.append((code, number(value, f"a {entity.kind}")))
                 if len(entity.tags) > MOST_TAGS:
-                    raise TracingError(TOO_MANY_POINTS)
+                    raise TracingError(say(words.TOO_MANY_POINTS, most=MOST_POINTS))
         if entity is not None:
             self._draw(entity)
         if self._polyline is not None:
-            raise TracingError("does not read as DXF: a POLYLINE has no end (SEQEND)")
+            raise TracingError(say(words.DXF_POLYLINE_WITHOUT_END))
 
     def _draw(self, entity: _Entity) -> None:
         """Draw an entity that has been read to its end."""
@@ -210,9 +214,9 @@ class _Reader:
         elif entity.kind in DRAWN:
             self._stroke(entity, lambda: DRAWN[entity.kind](entity.tags, self._plane))
         elif entity.kind == "INSERT":
-            raise TracingError("holds a block (INSERT): explode it in the drawing program, so that its lines stand in the drawing itself")
+            raise TracingError(say(words.DXF_BLOCK))
         elif entity.kind in SOLIDS:
-            raise TracingError(f"is not flat: it holds a solid ({entity.kind}); draw the tracing in one plane")
+            raise TracingError(say(words.DXF_SOLID, kind=entity.kind))
         else:
             self.passed_over[shown(entity.kind).strip('"')] = None
 
@@ -223,13 +227,13 @@ class _Reader:
             self._polyline = None
             self._stroke(polyline, lambda: curves.heavy_polyline(polyline.tags, vertices, self._plane))
         else:
-            raise TracingError(f"does not read as DXF: a POLYLINE has {shown(entity.kind)} in it")
+            raise TracingError(say(words.DXF_POLYLINE_HOLDS, kind=shown(entity.kind)))
 
     def _stroke(self, entity: _Entity, draw: Callable[[], curves.Line]) -> None:
         try:
             points, closed = draw()
         except OverflowError:
-            raise TracingError(f"a {entity.kind} has numbers that lead nowhere") from None
+            raise TracingError(say(words.NUMBERS_LEAD_NOWHERE, kind=entity.kind)) from None
         if points:
             kind = barred_kind(entity.layer)
             self.strokes.append(Stroke(tuple(points), closed, (kind,) if kind else (), is_check(entity.layer)))
@@ -243,7 +247,7 @@ def _section(pairs: Iterator[tuple[int, str]]) -> Iterator[tuple[int, str]]:
         if (code, value) == (0, "EOF"):
             break
         yield code, value
-    raise TracingError("does not read as DXF: it breaks off")
+    raise TracingError(say(words.DXF_BREAKS_OFF))
 
 
 def _skip(pairs: Iterator[tuple[int, str]]) -> None:

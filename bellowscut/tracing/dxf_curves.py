@@ -9,6 +9,7 @@ from bellowscut.shapes import Point
 from bellowscut.tracing.curves import arc, bulge
 from bellowscut.tracing.limits import Budget
 from bellowscut.tracing.model import TracingError
+from bellowscut.words import say, tracing as words
 
 Tags = list[tuple[int, float]]
 """Group codes and their numbers, in order; text is left out."""
@@ -47,7 +48,7 @@ class Plane:
         z *= self.scale
         self.low, self.high = min(self.low, z), max(self.high, z)
         if self.high - self.low > FLAT:
-            raise TracingError(f"is not flat: it has lines {self.high - self.low:.4g} mm above others; draw the tracing in one plane")
+            raise TracingError(say(words.DXF_NOT_FLAT, mm=f"{self.high - self.low:.4g}"))
 
     def point(self, x: float, y: float) -> Point:
         """A point [mm] from units of the file."""
@@ -69,7 +70,7 @@ def mirrored(tags: Tags) -> bool:
     """
     x, y, z = first(tags, 210), first(tags, 220), first(tags, 230, 1.0)
     if math.hypot(x, y) > 1e-6 * abs(z):
-        raise TracingError("is not flat: a line lies in a tilted plane; draw the tracing in one plane")
+        raise TracingError(say(words.DXF_TILTED))
     return z < 0
 
 
@@ -90,7 +91,7 @@ def round_arc(tags: Tags, plane: Plane) -> Line:
     plane.at(first(tags, 30) * (-1 if mirrored(tags) else 1))
     radius = first(tags, 40)
     if radius <= 0:
-        raise TracingError("has an arc with no radius")
+        raise TracingError(say(words.DXF_ARC_WITHOUT_RADIUS))
     whole = not any(code in (50, 51) for code, _ in tags)
     start = math.radians(first(tags, 50))
     angle = 2 * math.pi if whole else (math.radians(first(tags, 51)) - start) % (2 * math.pi) or 2 * math.pi
@@ -109,7 +110,7 @@ def ellipse(tags: Tags, plane: Plane) -> Line:
     ratio = first(tags, 40, 1.0) * (-1 if behind else 1)
     other = plane.budget.near(-axis[1] * ratio, axis[0] * ratio)
     if math.hypot(*axis) == 0 or ratio == 0:
-        raise TracingError("has an ellipse with no axis")
+        raise TracingError(say(words.DXF_ELLIPSE_WITHOUT_AXIS))
     start, end = first(tags, 41), first(tags, 42, 2 * math.pi)
     angle = (end - start) % (2 * math.pi)
     # A whole turn leaves nothing, or all but nothing of a turn, and some programs write 6.28318.
@@ -154,7 +155,7 @@ def heavy_polyline(tags: Tags, vertices: list[Tags], plane: Plane) -> Line:
     """A POLYLINE with its VERTEX entities."""
     flags = int(first(tags, 70))
     if flags & MESH:
-        raise TracingError("holds a mesh, which is no outline")
+        raise TracingError(say(words.DXF_MESH))
     corners = []
     for vertex in vertices:
         if flags & SPLINE_FIT and int(first(vertex, 70)) & FRAME:

@@ -16,6 +16,7 @@ from bellowscut.tracing.curves import CHORD
 from bellowscut.tracing.dxf_curves import Line, Plane, Tags, first
 from bellowscut.tracing.limits import MOST_POINTS
 from bellowscut.tracing.model import TracingError
+from bellowscut.words import say, tracing as words
 
 FloatArray = NDArray[np.float64]
 
@@ -34,8 +35,6 @@ PIECES = 4
 HALVINGS = 12
 """How often a chord that is off may be halved [-]."""
 
-INSTEAD = "turn it into a polyline in the drawing program"
-
 
 def spline(tags: Tags, plane: Plane) -> Line:
     """A SPLINE, by its control points and knots or by the points it runs through."""
@@ -44,15 +43,15 @@ def spline(tags: Tags, plane: Plane) -> Line:
     weights = [value for code, value in tags if code == 41]
     degree = int(first(tags, 71, 3))
     if not 1 <= degree <= HIGHEST_DEGREE or len(control) > MOST_CONTROL_POINTS or (not control and len(fit) > MOST_FIT_POINTS):
-        raise TracingError(f"has a spline with too many points or of too high a degree; {INSTEAD}")
+        raise TracingError(say(words.DXF_SPLINE_TOO_LARGE))
     if not control:
         control, knots, degree = _through(fit)
         weights = []
     if len(knots) != len(control) + degree + 1 or len(control) <= degree or len(weights) not in (0, len(control)):
-        raise TracingError(f"has a spline with numbers missing; {INSTEAD}")
+        raise TracingError(say(words.DXF_SPLINE_INCOMPLETE))
     falls = any(later < sooner for sooner, later in itertools.pairwise(knots))
     if falls or not knots[degree] < knots[len(control)] or any(not 1e-6 <= weight <= 1e6 for weight in weights):
-        raise TracingError(f"has a spline that cannot be drawn; {INSTEAD}")
+        raise TracingError(say(words.DXF_SPLINE_CANNOT_BE_DRAWN))
     points = _flattened(np.array(control), np.array(weights or [1.0] * len(control)), np.array(knots), degree)
     return [plane.budget.point(float(x), float(y)) for x, y in points], False
 
@@ -77,13 +76,13 @@ def _through(fit: list[Point]) -> tuple[list[Point], list[float], int]:
 
     distinct = [point for k, point in enumerate(fit) if k == 0 or point != fit[k - 1]]
     if len(distinct) < 2:
-        raise TracingError("has a spline of fewer than two points")
+        raise TracingError(say(words.DXF_SPLINE_OF_ONE_POINT))
     if len(distinct) == 2:
         return distinct, [0.0, 0.0, 1.0, 1.0], 1
     try:
         curve = fit_points_to_cad_cv(distinct)
     except (ArithmeticError, ValueError, IndexError):
-        raise TracingError(f"has a spline that cannot be drawn; {INSTEAD}") from None
+        raise TracingError(say(words.DXF_SPLINE_CANNOT_BE_DRAWN)) from None
     return [(point.x, point.y) for point in curve.control_points], list(curve.knots()), curve.degree
 
 

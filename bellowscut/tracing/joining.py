@@ -15,6 +15,7 @@ from bellowscut.shapes import Point
 from bellowscut.tracing.limits import MOST_OUTLINES
 from bellowscut.tracing.model import Ring, TracingError
 from bellowscut.units import both
+from bellowscut.words import count, say, tracing as words
 
 SAME = 0.001
 """Ends that are nearer than this coincide [mm]."""
@@ -74,16 +75,14 @@ def closed_loops(strokes: Sequence[tuple[Ring, bool]], corner: Point, scale: flo
     loops += [chain.points for chain in chains if chain.closed]
     chains = [chain for chain in chains if not chain.closed]
     if 2 * len(chains) > MOST_LOOSE:
-        raise TracingError(f"has {len(chains)} open lines; an outline is one closed line")
+        raise TracingError(say(words.MANY_LINES_OPEN, number=len(chains)))
     chains = _linked(chains, _near(chains, scale))
     opened = [chain for chain in chains if not chain.closed and not _closes(chain, scale)]
     if opened:
         raise TracingError(_gap(opened, corner))
     loops += [chain.points if chain.closed else _closed(chain.points) for chain in chains]
     if len(loops) > MOST_OUTLINES:
-        raise TracingError(
-            f"has {len(loops)} closed outlines, more than {MOST_OUTLINES}: take away the specks that an automatic trace leaves"
-        )
+        raise TracingError(say(words.TOO_MANY_OUTLINES, number=len(loops), most=MOST_OUTLINES))
     return tuple(loops)
 
 
@@ -139,7 +138,7 @@ def _coincident(chains: list[Chain], corner: Point, same: float) -> dict[int, in
         # A fourth end in one cell is one too many already, so no cell is ever long to look through.
         near = [other for other in _around(cells, here, same, 4) if other != k and math.dist(ends[other], here) <= same]
         if len(near) > 1:
-            raise TracingError(f"more than two lines meet {place(here, corner)}: an outline goes through a point once")
+            raise TracingError(say(words.LINES_MEET, place=place(here, corner)))
         if near:
             partners[k] = near[0]
     # Three ends in a row, each near the next only, leave a partner that is not mutual.
@@ -202,15 +201,12 @@ def _gap(opened: list[Chain], corner: Point) -> str:
         pairs = [(math.dist(p, q), i, j) for i, p in enumerate(ends) for j, q in enumerate(ends) if i < j]
         _, i, j = min(pairs)
         here, there = ends[i], ends[j]
-    lines = "a line is open" if len(opened) == 1 else f"{len(opened)} lines are open"
-    return (
-        f"{lines}: ends miss each other by {both(round(math.dist(here, there), 1))}, one {_off(here, corner)}, the other"
-        f" {place(there, corner)}; close the outline there, or take the line away"
-    )
+    near = say(words.RIGHT_AND_UP, right=f"{here[0] - corner[0]:.1f}", up=f"{here[1] - corner[1]:.1f}")
+    apart, far = both(round(math.dist(here, there), 1)), place(there, corner)
+    return count(len(opened), words.ONE_LINE_OPEN, words.LINES_OPEN, distance=apart, here=near, there=far)
 
 
-def _off(point: Point, corner: Point) -> str:
-    return f"{point[0] - corner[0]:.1f} mm right and {point[1] - corner[1]:.1f} mm up"
+_PLACES = {"drawing": words.IN_DRAWING, "skin": words.IN_SKIN, "outline": words.IN_OUTLINE}
 
 
 def place(point: Point, corner: Point, whose: str = "drawing") -> str:
@@ -221,11 +217,11 @@ def place(point: Point, corner: Point, whose: str = "drawing") -> str:
     point, corner : Point
         The point, and the lower left corner that it is measured from [mm].
     whose : str
-        What the corner is that of.
+        What the corner is that of: ``drawing``, ``skin`` or ``outline``.
 
     Returns
     -------
     str
         Such as ``12.0 mm right and 30.5 mm up from the lower left corner of the drawing``.
     """
-    return f"{_off(point, corner)} from the lower left corner of the {whose}"
+    return say(_PLACES[whose], right=f"{point[0] - corner[0]:.1f}", up=f"{point[1] - corner[1]:.1f}")

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from bellowscut.shapes import Point
 from bellowscut.tracing.model import TracingError
+from bellowscut.words import say, tracing as words
 
 LARGEST_FILE = 20_000_000
 """Bytes of a file [-]."""
@@ -37,7 +38,6 @@ MOST_CORNERS_TOGETHER = 30_000
 LONGEST_NUMBER = 60
 """Characters of one number [-]."""
 
-TOO_MANY_POINTS = f"has more than {MOST_POINTS} points; simplify the lines in the drawing program"
 
 FARTHEST = 1e9
 """Greatest coordinate that is looked at at all [mm]."""
@@ -64,9 +64,7 @@ class Budget:
         """
         self.elements += 1
         if self.elements > MOST_ELEMENTS:
-            raise TracingError(
-                f"holds more than {MOST_ELEMENTS} elements; a tracing needs a handful: keep the skin, its flaws and the check line"
-            )
+            raise TracingError(say(words.TOO_MANY_ELEMENTS, most=MOST_ELEMENTS))
 
     def step(self) -> None:
         """Count one command of a path, drawn or not.
@@ -78,7 +76,7 @@ class Budget:
         """
         self.steps += 1
         if self.steps > MOST_POINTS:
-            raise TracingError(TOO_MANY_POINTS)
+            raise TracingError(say(words.TOO_MANY_POINTS, most=MOST_POINTS))
 
     def point(self, x: float, y: float) -> Point:
         """Count one point.
@@ -100,7 +98,7 @@ class Budget:
         """
         self.points += 1
         if self.points > MOST_POINTS:
-            raise TracingError(TOO_MANY_POINTS)
+            raise TracingError(say(words.TOO_MANY_POINTS, most=MOST_POINTS))
         return self.near(x, y)
 
     def near(self, x: float, y: float) -> Point:
@@ -151,16 +149,16 @@ def number(text: str, what: str) -> float:
     except ValueError:
         value = None
     if value is None:
-        raise TracingError(f"{what}: {shown(text)} is not a number")
+        raise TracingError(say(words.NOT_A_NUMBER, what=what, text=shown(text)))
     if not math.isfinite(value):
-        raise TracingError(f"{what}: {_nowhere(value)}")
+        raise TracingError(say(words.NUMBER_NOT_FINITE, what=what))
     return value
 
 
 def _nowhere(value: float) -> str:
     if math.isfinite(value):
-        return f"a coordinate is {value:.3g} mm: farther off than any skin reaches"
-    return "a coordinate is not a finite number"
+        return say(words.COORDINATE_TOO_FAR, mm=f"{value:.3g}")
+    return say(words.COORDINATE_NOT_FINITE)
 
 
 def shown(text: str) -> str:
@@ -190,20 +188,18 @@ def read_bytes(path: Path) -> bytes:
     try:
         status = path.stat()
         if stat.S_ISDIR(status.st_mode):
-            raise TracingError("is a folder; the tracing is one SVG or DXF file")
+            raise TracingError(say(words.IS_FOLDER))
         if not stat.S_ISREG(status.st_mode):
-            raise TracingError("is a pipe or device; the tracing is one SVG or DXF file")
+            raise TracingError(say(words.IS_PIPE))
         if status.st_size <= LARGEST_FILE:
             with path.open("rb") as file:
                 data = file.read(LARGEST_FILE + 1)
             if len(data) <= LARGEST_FILE:
                 return data
     except FileNotFoundError:
-        raise TracingError("there is no such file") from None
+        raise TracingError(say(words.NO_SUCH_FILE)) from None
     except PermissionError:
-        raise TracingError("may not be read: the system denies permission") from None
+        raise TracingError(say(words.NOT_PERMITTED)) from None
     except (OSError, ValueError) as error:
-        raise TracingError(f"cannot be read: {getattr(error, 'strerror', None) or 'this is no name of a file'}") from None
-    raise TracingError(
-        f"is larger than {LARGEST_FILE // 1_000_000} MB; a picture kept in the file counts too: take the scan out and keep the lines"
-    )
+        raise TracingError(say(words.UNREADABLE, reason=getattr(error, "strerror", None) or say(words.NO_NAME))) from None
+    raise TracingError(say(words.FILE_TOO_LARGE, megabytes=LARGEST_FILE // 1000000))

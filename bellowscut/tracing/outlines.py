@@ -12,6 +12,7 @@ from bellowscut.tracing.joining import place
 from bellowscut.tracing.limits import FARTHEST, MOST_CORNERS, MOST_CORNERS_TOGETHER, MOST_OUTLINES, MOST_POINTS
 from bellowscut.tracing.model import Ring, TracingError
 from bellowscut.tracing.scale import check_size
+from bellowscut.words import say, tracing as words
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -70,10 +71,10 @@ def clean(points: Sequence[Point], what: str, corner: Point, whose: str = "drawi
 
     ring = _distinct(points, 1e-6 * scale)
     if len(ring) < 3:
-        raise TracingError(f"{what} encloses no area, {place(points[0], corner, whose)}")
+        raise TracingError(say(words.NO_AREA, what=what, place=place(points[0], corner, whose)))
     smooth = _smoothed(ring, SMOOTH * scale)
     if len(smooth) > MOST_CORNERS:
-        raise TracingError(f"{what} is too ragged: {len(smooth)} points are left when it is smoothed; at most {MOST_CORNERS} can be used")
+        raise TracingError(say(words.TOO_RAGGED, what=what, number=len(smooth), most=MOST_CORNERS))
     if len(smooth) < 3:
         smooth = ring
     reason = _fault(smooth)
@@ -82,10 +83,10 @@ def clean(points: Sequence[Point], what: str, corner: Point, whose: str = "drawi
         smooth, reason = ring, ""
     found = _PLACE.search(reason)
     if abs(signed_area(smooth)) < LEAST_AREA * scale * scale and shapely.Polygon(smooth).convex_hull.area < LEAST_AREA * scale * scale:
-        raise TracingError(f"{what} encloses no area, {place(points[0], corner, whose)}")
+        raise TracingError(say(words.NO_AREA, what=what, place=place(points[0], corner, whose)))
     if reason:
         where = place((float(found[1]), float(found[2])), corner, whose) if found else place(points[0], corner, whose)
-        raise TracingError(f"{what} crosses or touches itself, {where}")
+        raise TracingError(say(words.CROSSES_ITSELF, what=what, place=where))
     return smooth if signed_area(smooth) > 0 else smooth[::-1]
 
 
@@ -121,7 +122,7 @@ def _smoothed(ring: Ring, tolerance: float) -> Ring:
     return tuple(found)
 
 
-def check_outline(points: Sequence[Point], what: str = "the outline", whose: str = "outline") -> Ring:
+def check_outline(points: Sequence[Point], what: str = "", whose: str = "outline") -> Ring:
     """An outline given point by point, when it can be that of a skin.
 
     Parameters
@@ -129,7 +130,7 @@ def check_outline(points: Sequence[Point], what: str = "the outline", whose: str
     points : sequence of Point
         In order round the skin [mm].
     what, whose : str
-        What it is, for the message.
+        What it is, for the message; the outline where nothing is said.
 
     Returns
     -------
@@ -142,6 +143,7 @@ def check_outline(points: Sequence[Point], what: str = "the outline", whose: str
         For fewer than 3 points or more than 200,000, a coordinate that is not finite, an outline that crosses itself or encloses nothing, or
         one less than 20 mm or more than 5 m across.
     """
+    what = what or say(words.THE_OUTLINE)
     sound = clean(_finite(points, what), what, bounds(points)[:2], whose)
     check_size(sound)
     return sound
@@ -149,10 +151,10 @@ def check_outline(points: Sequence[Point], what: str = "the outline", whose: str
 
 def _finite(points: Sequence[Point], what: str) -> Sequence[Point]:
     if not 3 <= len(points) <= MOST_POINTS:
-        raise TracingError(f"{what} has {len(points)} points; it needs from 3 to {MOST_POINTS}")
+        raise TracingError(say(words.COUNT_OF_POINTS, what=what, number=len(points), most=MOST_POINTS))
     for k, point in enumerate(points):
         if not all(abs(value) <= FARTHEST for value in point):
-            raise TracingError(f"{what}: its point {k + 1} is ({point[0]:g}, {point[1]:g}), which is not in any workshop")
+            raise TracingError(say(words.POINT_TOO_FAR, what=what, number=k + 1, x=f"{point[0]:g}", y=f"{point[1]:g}"))
     return points
 
 
@@ -166,9 +168,12 @@ def rings_of(loops: Sequence[Ring], corner: Point, scale: float) -> tuple[Ring, 
     """
     sizes = [_box_area(loop) for loop in loops]
     first = max(range(len(loops)), key=lambda k: sizes[k])
-    sound = [clean(loop, "the largest outline" if k == first else "an outline", corner, scale=scale) for k, loop in enumerate(loops)]
+    sound = [
+        clean(loop, say(words.THE_LARGEST_OUTLINE) if k == first else say(words.AN_OUTLINE), corner, scale=scale)
+        for k, loop in enumerate(loops)
+    ]
     if sum(map(len, sound)) > MOST_CORNERS_TOGETHER:
-        raise TracingError(f"has outlines with {sum(map(len, sound))} points when smoothed; at most {MOST_CORNERS_TOGETHER} can be used")
+        raise TracingError(say(words.TOO_RAGGED_TOGETHER, number=sum(map(len, sound)), most=MOST_CORNERS_TOGETHER))
     largest = max(range(len(sound)), key=lambda k: signed_area(sound[k]))
     return sound[largest], tuple(ring for k, ring in enumerate(sound) if k != largest)
 
@@ -207,25 +212,18 @@ def flaws_of(skin: Ring, others: Sequence[Ring]) -> tuple[Ring, ...]:
         if not (whole.intersects(polygon) and whole.intersection(polygon).area > LEAST_AREA):
             _outside(share, ring, skin)
         if share > SIDE_BY_SIDE and not whole.covers(polygon):
-            raise TracingError(f"has two outlines of similar size that overlap, {_of_skin(ring, skin)}: one drawing, one skin")
+            raise TracingError(say(words.TWO_SKINS_OVERLAP, place=_of_skin(ring, skin)))
         if share > TWICE:
-            raise TracingError(
-                f"inside the largest outline is another with {share * 100:.0f} % of its area: the line was traced on both its edges,"
-                " or there is a frame round the skin; keep the skin's own edge only"
-            )
+            raise TracingError(say(words.TRACED_TWICE, share=f"{share * 100:.0f}"))
         if share > FRAMED and _is_frame(skin):
-            raise TracingError(
-                f"the largest outline is a plain rectangle, and one inside it has {share * 100:.0f} % of its area: take away the frame round the skin"
-            )
+            raise TracingError(say(words.FRAME_ROUND_SKIN, share=f"{share * 100:.0f}"))
     return _united(polygons)
 
 
 def _outside(share: float, ring: Ring, skin: Ring) -> None:
     if share > SIDE_BY_SIDE:
-        raise TracingError(
-            f"has two outlines of similar size beside each other, the second {share * 100:.0f} % of the first: one drawing, one skin"
-        )
-    raise TracingError(f"an outline lies outside the skin, {_of_skin(ring, skin)}: a flaw lies in it or reaches over its edge")
+        raise TracingError(say(words.TWO_SKINS, share=f"{share * 100:.0f}"))
+    raise TracingError(say(words.OUTSIDE_SKIN, place=_of_skin(ring, skin)))
 
 
 def _of_skin(ring: Ring, skin: Ring) -> str:
@@ -277,13 +275,13 @@ def bars_of(skin: Ring, loops: Mapping[str, Sequence[Ring]], corner: Point) -> d
     whole = shapely.Polygon(skin)
     found: dict[str, tuple[Ring, ...]] = {}
     if sum(map(len, loops.values())) > MOST_OUTLINES:
-        raise TracingError(f"bars more than {MOST_OUTLINES} places")
+        raise TracingError(say(words.TOO_MANY_BARS, most=MOST_OUTLINES))
     for kind, rings in sorted(loops.items()):
-        sound = tuple(clean(ring, f"an outline named no-{kind}", corner) for ring in rings)
+        sound = tuple(clean(ring, say(words.AN_OUTLINE_NAMED, kind=kind), corner) for ring in rings)
         for ring in sound:
             polygon = shapely.Polygon(ring)
             if not (whole.intersects(polygon) and whole.intersection(polygon).area > LEAST_AREA):
-                raise TracingError(f"an outline named no-{kind} lies outside the skin, {_of_skin(ring, skin)}: there it bars nothing")
+                raise TracingError(say(words.BAR_OUTSIDE_SKIN, kind=kind, place=_of_skin(ring, skin)))
         found[kind] = sound
     return found
 

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from bellowscut.shapes import bounds
 from bellowscut.tracing.model import Ring, Stroke, TracingError
 from bellowscut.units import MM_PER_INCH, both, both_areas, plain_number
+from bellowscut.words import say, tracing as words
 
 AREA_OFF = 0.02
 """Greatest difference of the area from the one stated [-]: 1 per cent of a length, about what stamped areas are good for."""
@@ -20,23 +21,23 @@ STRAIGHT_WITHIN = 0.002
 """Greatest distance of a check line from straight, as a share of its length [-]."""
 
 REASONS = (
-    (1 / MM_PER_INCH, "inches were read as millimetres"),
-    (MM_PER_INCH, "millimetres were read as inches"),
-    (1 / 10, "centimetres were read as millimetres"),
-    (10.0, "millimetres were read as centimetres"),
-    (1 / 1000, "metres were read as millimetres"),
-    (1000.0, "millimetres were read as metres"),
-    (96 / MM_PER_INCH, "pixels, 96 to the inch, were read as millimetres"),
-    (90 / MM_PER_INCH, "pixels, 90 to the inch, were read as millimetres"),
-    (72 / MM_PER_INCH, "points, 72 to the inch, were read as millimetres"),
-    (MM_PER_INCH / 96, "millimetres were read as pixels, 96 to the inch"),
-    (MM_PER_INCH / 90, "millimetres were read as pixels, 90 to the inch"),
-    (MM_PER_INCH / 72, "millimetres were read as points, 72 to the inch"),
-    (72 / 96, "the drawing has 72 units to the inch and was read with 96"),
-    (90 / 96, "the drawing has 90 units to the inch and was read with 96"),
-    (96 / 72, "the drawing has 96 units to the inch and was read with 72"),
+    (1 / MM_PER_INCH, words.INCHES_AS_MILLIMETRES),
+    (MM_PER_INCH, words.MILLIMETRES_AS_INCHES),
+    (1 / 10, words.CENTIMETRES_AS_MILLIMETRES),
+    (10.0, words.MILLIMETRES_AS_CENTIMETRES),
+    (1 / 1000, words.METRES_AS_MILLIMETRES),
+    (1000.0, words.MILLIMETRES_AS_METRES),
+    (96 / MM_PER_INCH, words.PIXELS_96_AS_MILLIMETRES),
+    (90 / MM_PER_INCH, words.PIXELS_90_AS_MILLIMETRES),
+    (72 / MM_PER_INCH, words.POINTS_AS_MILLIMETRES),
+    (MM_PER_INCH / 96, words.MILLIMETRES_AS_PIXELS_96),
+    (MM_PER_INCH / 90, words.MILLIMETRES_AS_PIXELS_90),
+    (MM_PER_INCH / 72, words.MILLIMETRES_AS_POINTS),
+    (72 / 96, words.UNITS_72_AS_96),
+    (90 / 96, words.UNITS_90_AS_96),
+    (96 / 72, words.UNITS_96_AS_72),
 )
-"""How many times too large a drawing is, and why [-]."""
+"""How many times too large a drawing is [-], and why, to be said where it is shown."""
 
 REASON_WITHIN = 0.02
 """How near to such a number the factor must be [-]: a stated area may be off by as much again as it may be anyway."""
@@ -48,12 +49,11 @@ def likely_reason(factor: float) -> str:
     return near[1] if abs(math.log(factor / near[0])) < REASON_WITHIN else ""
 
 
-def _wrong(measured: str, stated: str, factor: float) -> str:
-    reason = likely_reason(factor)
-    size = "large" if factor > 1 else "small"
+def _wrong(texts: tuple[str, str], measured: str, stated: str, factor: float) -> str:
+    """What is wrong with the size: the first text where the drawing is too large, the second where it is too small."""
     times = factor if factor > 1 else 1 / factor
-    why = f"it looks as if {reason}" if reason else "check the scale of the scan and the size stated"
-    return f"{measured}, but {stated}: the drawing is {plain_number(times, 3)} times too {size}; {why}"
+    why = say(likely_reason(factor) or words.CHECK_THE_SCALE)
+    return say(texts[0] if factor > 1 else texts[1], measured=measured, stated=stated, times=plain_number(times, 3), why=why)
 
 
 def check_length_of(measured: float, stated: float) -> None:
@@ -70,7 +70,7 @@ def check_length_of(measured: float, stated: float) -> None:
         When they differ by more than 0.5 per cent.
     """
     if abs(measured / stated - 1) > LENGTH_OFF:
-        raise TracingError(_wrong(f"the check line is {both(measured)} long", f"check_length is {both(stated)}", measured / stated))
+        raise TracingError(_wrong((words.CHECK_TOO_LONG, words.CHECK_TOO_SHORT), both(measured), both(stated), measured / stated))
 
 
 def check_area_of(measured: float, stated: float) -> None:
@@ -88,12 +88,12 @@ def check_area_of(measured: float, stated: float) -> None:
     """
     if abs(measured / stated - 1) > AREA_OFF:
         factor = math.sqrt(measured / stated)
-        raise TracingError(_wrong(f"the skin as drawn has {_area(measured)}", f"area is {_area(stated)}", factor))
+        raise TracingError(_wrong((words.AREA_TOO_LARGE, words.AREA_TOO_SMALL), _area(measured), _area(stated), factor))
 
 
 def _area(mm2: float) -> str:
     """An area as people read it, however small."""
-    return both_areas(mm2) if mm2 >= 1000 else f"{plain_number(mm2)} mm2"
+    return both_areas(mm2) if mm2 >= 1000 else say(words.SQUARE_MILLIMETRES, mm2=plain_number(mm2))
 
 
 def check_line(strokes: Sequence[Stroke]) -> float | None:
@@ -110,18 +110,18 @@ def check_line(strokes: Sequence[Stroke]) -> float | None:
         When there are several, or it is no straight open line.
     """
     if len(strokes) > 1:
-        raise TracingError(f"has {len(strokes)} lines named check; there should be one, as long as check_length says")
+        raise TracingError(say(words.CHECK_LINES, number=len(strokes)))
     if not strokes:
         return None
     points = strokes[0].points
     length = math.dist(points[0], points[-1])
     if strokes[0].closed or length == 0:
-        raise TracingError("the check line is a closed outline; it should be one straight line between two marks of a rule")
+        raise TracingError(say(words.CHECK_LINE_CLOSED))
     (x, y), (dx, dy) = points[0], (points[-1][0] - points[0][0], points[-1][1] - points[0][1])
     if max(abs(dx * (py - y) - dy * (px - x)) for px, py in points) / length > STRAIGHT_WITHIN * length:
-        raise TracingError("the check line is not straight; it should be one straight line between two marks of a rule")
+        raise TracingError(say(words.CHECK_LINE_BENT))
     if _run(points) > length * (1 + STRAIGHT_WITHIN):
-        raise TracingError("the check line runs back on itself; it should be one straight line between two marks of a rule")
+        raise TracingError(say(words.CHECK_LINE_RUNS_BACK))
     return length
 
 
@@ -149,11 +149,8 @@ def check_size(outline: Ring) -> None:
     left, low, right, high = bounds(outline)
     width, height = right - left, high - low
     if min(width, height) < PLAUSIBLE[0] or max(width, height) > PLAUSIBLE[1]:
-        small = min(width, height) < PLAUSIBLE[0]
-        raise TracingError(
-            f"the skin is {both(width)} by {both(height)}: too {'small' if small else 'large'} for a skin, which is from 20 mm to 5 m across;"
-            " check the unit of the drawing, and give area or check_length"
-        )
+        text = words.SKIN_TOO_SMALL if min(width, height) < PLAUSIBLE[0] else words.SKIN_TOO_LARGE
+        raise TracingError(say(text, width=both(width), height=both(height)))
 
 
 def magnified(size: float) -> float:

@@ -14,6 +14,7 @@ from bellowscut.tracing.model import Drawing, Stroke, TracingError
 from bellowscut.tracing.names import barred_kind, is_check
 from bellowscut.tracing.svg_path import Matrix, Pen, Scanner, draw, times
 from bellowscut.tracing.svg_size import transform, user_units, viewport
+from bellowscut.words import say, tracing as words
 
 SPACES = ("", "http://www.w3.org/2000/svg")
 """Namespaces whose elements are drawn."""
@@ -22,8 +23,8 @@ GROUPS = ("g", "a", "switch")
 SHAPES = ("path", "rect", "circle", "ellipse", "line", "polyline", "polygon")
 
 REFUSED = {
-    "use": "holds a copy of another shape (use): unlink the clones in the drawing program",
-    "svg": "holds a drawing within the drawing: move its lines to the outer one",
+    "use": words.SVG_CLONE,
+    "svg": words.SVG_WITHIN_SVG,
 }
 """What would be drawn but is not read, and what to do about it; everything else that is no shape is passed over."""
 
@@ -68,10 +69,10 @@ def read_svg(data: bytes) -> Drawing:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
         if data[:2] == b"\x1f\x8b":
-            raise TracingError("is a compressed SVG; save it as a plain SVG") from None
-        raise TracingError("is not UTF-8 text; save it again as a plain SVG") from None
+            raise TracingError(say(words.SVG_COMPRESSED)) from None
+        raise TracingError(say(words.SVG_NOT_UTF_8)) from None
     if text.count("=") > MOST_SIGNS:
-        raise TracingError("holds far more than a tracing needs; keep the skin, its flaws and the check line")
+        raise TracingError(say(words.SVG_TOO_MUCH))
     walk = _Walk()
     parser = DefusedXMLParser(target=walk)
     # Entities are refused by the parser; an inner list of declarations can blow a file up without them.
@@ -80,28 +81,28 @@ def read_svg(data: bytes) -> Drawing:
         parser.feed(text)
         parser.close()
     except DefusedXmlException:
-        raise TracingError("declares entities of its own, which are not read; save it as a plain SVG") from None
+        raise TracingError(say(words.SVG_ENTITIES)) from None
     except ParseError as error:
         raise TracingError(_malformed(error, text)) from None
     except ValueError as error:
-        raise TracingError(f"does not read as SVG: {shown(str(error))}") from None
+        raise TracingError(say(words.SVG_UNREADABLE, reason=shown(str(error)))) from None
     if not walk.seen:
-        raise TracingError("is not an SVG: its outermost element should be svg")
-    return Drawing(tuple(walk.strokes), walk.sized, "a pixel, 1/96 in", tuple(walk.passed_over))
+        raise TracingError(say(words.SVG_NO_ROOT))
+    return Drawing(tuple(walk.strokes), walk.sized, say(words.A_PIXEL), tuple(walk.passed_over))
 
 
 def _malformed(error: Exception, text: str) -> str:
     if text.lstrip()[:1] == "0":
-        return "is not an SVG; if it is a DXF, its name should end in .dxf"
+        return say(words.SVG_IS_DXF)
     line, column = getattr(error, "position", (0, 0))
     reason = str(error).partition(":")[0]
-    return f"does not read as SVG: {reason} in its line {line}, column {column}"
+    return say(words.SVG_UNREADABLE_AT, reason=reason, line=line, column=column)
 
 
 def _refuse_inner_declarations(*declared: object) -> None:
     # Name, system and public identifier, and whether there is an inner list.
     if declared[3]:
-        raise TracingError("has declarations of its own in its DOCTYPE, which are not read; save it as a plain SVG")
+        raise TracingError(say(words.SVG_DOCTYPE))
 
 
 class _Walk:
@@ -124,7 +125,7 @@ class _Walk:
             self._hide()
         elif not self.seen:
             if name != "svg":
-                raise TracingError(f"is not an SVG: its outermost element is {shown(name)}, not svg")
+                raise TracingError(say(words.SVG_OTHER_ROOT, name=shown(name)))
             self.seen = True
             matrix, self.sized = viewport(attributes)
             self._push(_Level(matrix), attributes)
@@ -136,7 +137,7 @@ class _Walk:
             self._shape(name, attributes)
             self._hide()
         elif name in REFUSED:
-            raise TracingError(REFUSED[name])
+            raise TracingError(say(REFUSED[name]))
         else:
             self.passed_over[name] = None
             self._hide()
@@ -157,7 +158,7 @@ class _Walk:
 
     def _not_too_deep(self) -> None:
         if len(self._levels) + self._hidden > DEEPEST:
-            raise TracingError(f"nests groups more than {DEEPEST} deep; ungroup the drawing")
+            raise TracingError(say(words.SVG_NESTED_TOO_DEEP, deepest=DEEPEST))
 
     def _push(self, level: _Level, attributes: Mapping[str, str]) -> None:
         self._levels.append(_inside(level, attributes))
@@ -170,9 +171,11 @@ class _Walk:
             _DRAW[name](attributes, pen)
         except TracingError as error:
             called = attributes.get("id")
-            raise TracingError(f"{error}; it is the {name} with the id {shown(called)}" if called else str(error)) from None
+            raise TracingError(
+                say(words.SVG_WHICH_ELEMENT, fault=error, name=name, called=shown(called)) if called else str(error)
+            ) from None
         except (OverflowError, ZeroDivisionError):
-            raise TracingError(f"a {name} has numbers that lead nowhere") from None
+            raise TracingError(say(words.NUMBERS_LEAD_NOWHERE, kind=name)) from None
         self.strokes += [Stroke(tuple(points), closed, level.kinds, level.check) for points, closed in pen.done()]
 
 
@@ -182,7 +185,7 @@ def _inside(level: _Level, attributes: Mapping[str, str]) -> _Level:
     if "transform" in attributes:
         matrix = times(matrix, transform(attributes["transform"]))
     if "transform" in _style(attributes):
-        raise TracingError("moves a shape by its style, which is not read; save it as a plain SVG")
+        raise TracingError(say(words.SVG_MOVED_BY_STYLE))
     names = [value for key, value in attributes.items() if key == "id" or key.rpartition("}")[2] == "label"]
     kinds = tuple(sorted({*level.kinds, *(kind for kind in map(barred_kind, names) if kind)}))
     return _Level(matrix, kinds, level.check or any(map(is_check, names)))
@@ -190,7 +193,7 @@ def _inside(level: _Level, attributes: Mapping[str, str]) -> _Level:
 
 def _style(attributes: Mapping[str, str]) -> dict[str, str]:
     if len(attributes.get("style", "")) > LONGEST_STYLE:
-        raise TracingError("a style is too long to be meant; save it as a plain SVG")
+        raise TracingError(say(words.SVG_STYLE_TOO_LONG))
     pairs = (pair.partition(":") for pair in attributes.get("style", "").split(";"))
     return {key.strip().lower(): value.strip().lower() for key, _, value in pairs}
 
@@ -254,7 +257,7 @@ def _line(attributes: Mapping[str, str], pen: Pen) -> None:
 
 
 def _polyline(attributes: Mapping[str, str], pen: Pen) -> None:
-    scan = Scanner(attributes.get("points", ""), "the points of a line")
+    scan = Scanner(attributes.get("points", ""), say(words.SVG_POINTS))
     go = pen.move
     while not scan.ended():
         pen.budget.step()

@@ -9,6 +9,7 @@ from bellowscut.shapes import Point
 from bellowscut.tracing.curves import arc, cubic
 from bellowscut.tracing.limits import Budget, number, shown
 from bellowscut.tracing.model import TracingError
+from bellowscut.words import say, tracing as words
 
 Matrix = tuple[float, float, float, float, float, float]
 """a, b, c, d, e, f: x' = a x + c y + e, y' = b x + d y + f."""
@@ -199,7 +200,7 @@ class Scanner:
         self._skip()
         found = _NUMBER.match(self.text, self.at)
         if found is None:
-            raise TracingError(f"{self.what} cannot be read: a number is missing before {self._rest()}")
+            raise TracingError(say(words.SVG_NUMBER_MISSING, what=self.what, rest=self._rest()))
         self.at = found.end()
         return number(found[0], self.what)
 
@@ -207,13 +208,13 @@ class Scanner:
         self._skip()
         digit = self.text[self.at : self.at + 1]
         if digit not in ("0", "1"):
-            raise TracingError(f"{self.what} cannot be read: an arc has a flag that is neither 0 nor 1 before {self._rest()}")
+            raise TracingError(say(words.SVG_BAD_FLAG, what=self.what, rest=self._rest()))
         self.at += 1
         return float(digit)
 
     def _rest(self) -> str:
         rest = self.text[self.at : self.at + 20].strip()
-        return shown(rest) if rest else "its end"
+        return shown(rest) if rest else say(words.SVG_ITS_END)
 
 
 def draw(data: str, pen: Pen) -> None:
@@ -231,7 +232,7 @@ def draw(data: str, pen: Pen) -> None:
     TracingError
         When it is no path data, where a browser would stop drawing without a word.
     """
-    scan = Scanner(data, "a path")
+    scan = Scanner(data, say(words.SVG_PATH))
     command = ""
     handle: tuple[str, Point] = ("", (0.0, 0.0))
     while not scan.ended():
@@ -240,9 +241,9 @@ def draw(data: str, pen: Pen) -> None:
         if letter:
             command = letter
             if command.upper() not in _TAKES or (not pen.started and command.upper() != "M"):
-                raise TracingError(f"a path cannot be read: {shown(letter)} is no command of a path, or stands before the first M")
+                raise TracingError(say(words.SVG_NO_COMMAND, letter=shown(letter)))
         elif command.upper() in ("", "Z"):
-            raise TracingError("a path cannot be read: a number stands where a command should")
+            raise TracingError(say(words.SVG_NUMBER_FOR_COMMAND))
         values = scan.numbers(_TAKES[command.upper()], of_arc=command.upper() == "A")
         handle = _do(command, values, pen, handle)
         # Further pairs of numbers after a move are lines.

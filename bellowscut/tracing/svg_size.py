@@ -10,6 +10,7 @@ from bellowscut.tracing.limits import number, shown
 from bellowscut.tracing.model import TracingError
 from bellowscut.tracing.svg_path import Matrix, Scanner, times
 from bellowscut.units import MM_PER_INCH
+from bellowscut.words import say, tracing as words
 
 PIXEL = MM_PER_INCH / 96
 """A pixel of an SVG [mm], by definition (CSS 2.1, section 4.3.2)."""
@@ -64,7 +65,7 @@ def split_length(text: str, what: str) -> tuple[float, str]:
     found = _LENGTH.fullmatch(text.strip())
     unit = found[2].lower() if found else ""
     if found is None or (unit != "%" and unit not in UNITS):
-        raise TracingError(f"{what}: {shown(text)} is no length; write it in mm")
+        raise TracingError(say(words.SVG_NO_LENGTH, what=what, text=shown(text)))
     return number(found[1], what), unit
 
 
@@ -72,7 +73,7 @@ def user_units(text: str, what: str) -> float:
     """A length within the drawing, in units of the file [-]: there a millimetre is 96/25.4 of them."""
     value, unit = split_length(text, what)
     if unit == "%":
-        raise TracingError(f"{what}: {shown(text)} is a share of something else; write it in units of the drawing")
+        raise TracingError(say(words.SVG_RELATIVE_LENGTH, what=what, text=shown(text)))
     return value * UNITS[unit] / PIXEL
 
 
@@ -84,7 +85,7 @@ def _side(text: str | None, what: str) -> tuple[float | None, bool]:
     if unit == "%":
         return None, False
     if value <= 0:
-        raise TracingError(f"{what}: {shown(text)} leaves no room for a drawing")
+        raise TracingError(say(words.SVG_NO_ROOM, what=what, text=shown(text)))
     return value * UNITS[unit], unit not in NO_TRUE_SIZE
 
 
@@ -117,7 +118,7 @@ def viewport(attributes: Mapping[str, str]) -> tuple[Matrix, bool]:
     scan = Scanner(box, "viewBox")
     values = scan.numbers(4)
     if not scan.ended() or values[2] <= 0 or values[3] <= 0:
-        raise TracingError(f"viewBox: {shown(box)} should be four numbers, the last two above 0")
+        raise TracingError(say(words.SVG_VIEWBOX, box=shown(box)))
     across = width / values[2] if width is not None else None
     along = height / values[3] if height is not None else None
     if across is None or along is None:
@@ -125,10 +126,7 @@ def viewport(attributes: Mapping[str, str]) -> tuple[Matrix, bool]:
     else:
         fit = attributes.get("preserveAspectRatio", "").split()
         if fit[:1] == ["none"] and abs(across / along - 1) > STRETCH:
-            raise TracingError(
-                f"the drawing is stretched: one unit is {across:.4g} mm across but {along:.4g} mm along;"
-                " make width and height fit the viewBox"
-            )
+            raise TracingError(say(words.SVG_STRETCHED, across=f"{across:.4g}", along=f"{along:.4g}"))
         scale = max(across, along) if fit[-1:] == ["slice"] else min(across, along)
     return (scale, 0.0, 0.0, -scale, 0.0, 0.0), sized
 
@@ -152,20 +150,20 @@ def transform(text: str) -> Matrix:
         When it cannot be read.
     """
     if len(text) > LONGEST_TRANSFORM:
-        raise TracingError("a transform is too long to be meant")
+        raise TracingError(say(words.SVG_TRANSFORM_TOO_LONG))
     matrix: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
     for step in text.split(")")[:-1]:
         name, bracket, inside = step.partition("(")
         name = name.strip(" \t\r\n,")
-        scan = Scanner(inside, "a transform")
+        scan = Scanner(inside, say(words.SVG_TRANSFORM))
         values = []
         while not scan.ended():
             values += scan.numbers(1)
         if not bracket or len(values) not in _COUNTS.get(name, ()):
-            raise TracingError(f"a transform cannot be read: {shown(text)}")
+            raise TracingError(say(words.SVG_TRANSFORM_UNREADABLE, text=shown(text)))
         matrix = times(matrix, _step(name, values))
     if text.rpartition(")")[2].strip() and text.strip() != "none":
-        raise TracingError(f"a transform cannot be read: {shown(text)}")
+        raise TracingError(say(words.SVG_TRANSFORM_UNREADABLE, text=shown(text)))
     return matrix
 
 

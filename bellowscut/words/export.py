@@ -6,22 +6,28 @@ FILE_EXISTS = "{path}: is there already and is left as it is: give another name,
 NO_PLAIN_FILE = "{path}: is no plain file and is left as it is: give another name"
 NO_PDF_THERE = "{path}: is no PDF and is left as it is: give another name"
 NOT_WRITTEN = "{path}: cannot be written: {reason}"
-PERMISSION_DENIED = "permission is denied"
-DISK_CAN_ONLY_READ = "the disk can only be read"
+
+FOLDER_NOT_WRITTEN = "{folder}: cannot be written: {reason}"
+FOLDER_WRITTEN_WITH_TROUBLE = "{folder}: is written, but the disk gave trouble afterwards: {reason}"
+FOLDER_WRITTEN_OLDER_LEFT = "{folder}: is written, but the disk gave trouble afterwards: {reason}; the older set is left in {old}"
+NOT_PERMITTED = "permission is denied"
+"""This and the five after it stand in the place ``reason``."""
+
+READ_ONLY = "the disk can only be read"
 DISK_FULL = "the disk is full"
-SHARE_DISK_ALLOWED_USER = "the share of the disk allowed to this user is full"
-USE_DISK_MOUNTED_THERE = "it is in use, or a disk is mounted there"
+QUOTA_FULL = "the share of the disk allowed to this user is full"
+IN_USE = "it is in use, or a disk is mounted there"
 NAME_TOO_LONG = "the name is too long"
-HOLDS_FILES_BUT_NO = "holds files, but no {marker} of a pattern set"
-NOT_FILES_SET = "not the files of a set: {files}"
-LINK_NAME_FOLDER_ITSELF = "{folder}: is a link; name the folder itself, or another one"
-FILE_NAME_FOLDER_NOT = "{folder}: is a file; name a folder that is not there yet"
-THERE_ALREADY_ADD_FORCE = "{folder}: is there already; add --force to replace the set in it, or name another folder with --out"
-FOLDER_YOU_WHICH_CANNOT = "{folder}: is the folder you are in, which cannot be replaced; name one inside it"
-SO_NOT_REPLACED_MOVE = "{folder}: {fault}, so it is not replaced; move that away, or name another folder with --out"
-HOLDS_WHICH_NO_PART = "holds {name}, which is no part of a pattern set"
-CANNOT_WRITTEN = "{folder}: cannot be written: {error}"
-OLDER_SET_LEFT = "; the older set is left in {old}"
-WRITTEN_BUT_DISK_GAVE = "{folder}: is written, but the disk gave trouble afterwards: {error}{left}"
-CANNOT_MADE_BECAUSE_NOT = "{folder}: cannot be made, because {parent} is not a folder; make that first"
-XML_VERSION_ENCODING_UTF = '<?xml version="1.0" encoding="utf-8"?>\n'
+
+NOT_A_SET = "not the files of a set: {files}"
+NO_PARENT = "{folder}: cannot be made, because {parent} is not a folder; make that first"
+IS_LINK = "{folder}: is a link; name the folder itself, or another one"
+IS_FILE = "{folder}: is a file; name a folder that is not there yet"
+FOLDER_EXISTS = "{folder}: is there already; add --force to replace the set in it, or name another folder with --out"
+FOLDER_IN_USE = "{folder}: is the folder you are in, which cannot be replaced; name one inside it"
+HOLDS_A_STRANGER = (
+    "{folder}: holds {name}, which is no part of a pattern set, so it is not replaced; move that away, or name another folder with --out"
+)
+HOLDS_NO_MARKER = (
+    "{folder}: holds files, but no {marker} of a pattern set, so it is not replaced; move that away, or name another folder with --out"
+)

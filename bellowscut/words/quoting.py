@@ -89,7 +89,6 @@ WORK_IS_LEARNED = "Hours go by what like jobs took here before ({jobs} in the jo
 NOT_HEADING = "What is not in the price"
 NOT_IN_PRICE = ("reeds, pads, valves and tuning", "post and packing")
 SEEN = "Seen besides: {work}"
-NOT_IN_PRICE_LINE = "{work}"
 
 CHANGE_HEADING = "What may change it"
 CHANGES = {
@@ -115,7 +114,6 @@ DAYS_SAME = "About {least} working days from the day it is begun, since glue has
 WAYS_HEADING = "The ways to go about it"
 WAYS_HEAD = ("way", "price", "days", "what it means")
 WAYS_HEAD_SHARE = "of its value"
-CHOSEN = "this estimate"
 NOT_PRICED = "not priced"
 DAYS_RANGE = "{least} to {most}"
 SHARE_CELL = "{share} %"
@@ -125,7 +123,6 @@ FOOT = "An estimate, not a bill. Reckoned on {fingerprint} with bellowscut {vers
 PHONE_TITLE = "By telephone: {name}"
 PHONE_RANGE = "Between {low} and {high}"
 PHONE_WORK = "It may be {low} (about {low_price}) or {high} (about {high_price}), {least} to {most} working days."
-PHONE_ONE = "{low} (about {low_price}), {least} to {most} working days."
 PHONE_SHARE = "That is {low} to {high} per cent of what the instrument is worth in good order."
 PHONE_SHARE_KIND = {
     "small": "Worth bringing in.",

@@ -17,9 +17,7 @@ UNREADABLE = "cannot be read: {reason}"
 NO_NAME = "this is no name of a file"
 FILE_TOO_LARGE = "is larger than {megabytes} MB; a picture kept in the file counts too: take the scan out and keep the lines"
 EMPTY = "is empty"
-TOO_MANY_ELEMENTS = (
-    "holds more than {most} elements; a tracing needs a handful: keep the skin, its flaws and the check line"
-)
+TOO_MANY_ELEMENTS = "holds more than {most} elements; a tracing needs a handful: keep the skin, its flaws and the check line"
 TOO_MANY_POINTS = "has more than {most} points; simplify the lines in the drawing program"
 NO_UNITS = (
     "has no units: a unit of the drawing was taken for {taken_as}; save it with sizes in mm, or give the skin's area, "
@@ -152,9 +150,7 @@ DXF_NOT_FLAT = "is not flat: it has lines {mm} mm above others; draw the tracing
 DXF_ARC_WITHOUT_RADIUS = "has an arc with no radius"
 DXF_ELLIPSE_WITHOUT_AXIS = "has an ellipse with no axis"
 DXF_MESH = "holds a mesh, which is no outline"
-DXF_SPLINE_TOO_LARGE = (
-    "has a spline with too many points or of too high a degree; turn it into a polyline in the drawing program"
-)
+DXF_SPLINE_TOO_LARGE = "has a spline with too many points or of too high a degree; turn it into a polyline in the drawing program"
 DXF_SPLINE_INCOMPLETE = "has a spline with numbers missing; turn it into a polyline in the drawing program"
 DXF_SPLINE_CANNOT_BE_DRAWN = "has a spline that cannot be drawn; turn it into a polyline in the drawing program"
 DXF_SPLINE_OF_ONE_POINT = "has a spline of fewer than two points"
@@ -193,8 +189,6 @@ SVG_NO_LENGTH = "{what}: {text} is no length; write it in mm"
 SVG_RELATIVE_LENGTH = "{what}: {text} is a share of something else; write it in units of the drawing"
 SVG_NO_ROOM = "{what}: {text} leaves no room for a drawing"
 SVG_VIEWBOX = "viewBox: {box} should be four numbers, the last two above 0"
-SVG_STRETCHED = (
-    "the drawing is stretched: one unit is {across} mm across but {along} mm along; make width and height fit the viewBox"
-)
+SVG_STRETCHED = "the drawing is stretched: one unit is {across} mm across but {along} mm along; make width and height fit the viewBox"
 SVG_TRANSFORM_TOO_LONG = "a transform is too long to be meant"
 SVG_TRANSFORM_UNREADABLE = "a transform cannot be read: {text}"

@@ -10,7 +10,7 @@ from click.testing import CliRunner
 
 from bellowscut.cli import main
 from bellowscut.parts import KINDS
-from bellowscut.schema import ALSO_SAID
+from bellowscut.schema import ALSO_SAID, kind_meant
 from tests.docs.texts import FOR_USERS, PAGES, ROOT, named, prose, read, table
 
 GLOSSARY = {row[0]: row[1] for row in table(read(ROOT / "docs" / "glossary.md"), "here")}
@@ -58,6 +58,18 @@ def test_the_glossary_has_every_other_word_that_is_understood() -> None:
         if words.startswith(("peak ", "trough ")):
             words = words.split()[0]
         assert f"{words.removesuffix('s')}, " in others or f" {words}, " in f" {others}" or words == "paper", alias
+
+
+def test_every_other_word_for_a_part_is_taken_for_it() -> None:
+    said = 0
+    for word, others in GLOSSARY.items():
+        kind = word.replace(" ", "-")
+        for other in filter(None, others.split(", ")):
+            if kind in (*KINDS, "gasket"):
+                assert kind_meant(other) == kind_meant(other.title()) == kind, other
+                said += 1
+    assert said >= 9
+    assert kind_meant("pleat") not in KINDS, "a fold is no part"
 
 
 def test_the_glossary_has_every_kind_of_part() -> None:

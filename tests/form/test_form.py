@@ -13,7 +13,7 @@ import shapely
 
 from bellowscut.bellows import Bellows, build
 from bellowscut.errors import LayoutError
-from bellowscut.form.build import build_form
+from bellowscut.form.build import SPREADS, build_form, segment_of
 from bellowscut.form.model import Form, Segment
 from bellowscut.form.removal import way_out
 from bellowscut.form.sizes import zigzag
@@ -231,9 +231,17 @@ def test_combs_stand_behind_their_own_cards(forms: list[tuple[str, Bellows, Form
 
 def test_combs_keep_off_wide_corners(made: Make) -> None:
     """With much relief the cards are narrower at the valley than the boards would allow."""
-    bellows = made(bellows={"relief": 25, "stretch": 60}, form={"back": 4, "ply": 3})
+    bellows = made(bellows={"relief": 25, "stretch": 60, "fold_depth": 16}, form={"back": 4, "ply": 3})
     segment = build_form(bellows).segments[0]
     assert max(segment.places) - min(segment.places) + segment.ply == pytest.approx(bellows.card_width(0, bellows.depth), abs=0.01)
+
+
+def test_a_segment_that_waits_for_others_leaves_later() -> None:
+    """Of an oblong box the long sides leave first: the short ones would strike them. Its combs are set a little closer, no more."""
+    form = build_form(build(load("oblong-three-alike")))
+    assert [step.piece for step in form.steps[2:-1]] == ["A", "C", "B", "D"]
+    bellows = build(load("oblong-three-alike"))
+    assert form.segments == tuple(segment_of(bellows, form.sizes, side, SPREADS[1]) for side in range(4))
 
 
 def test_both_routes_see_a_form_that_is_stuck(made: Make) -> None:

@@ -88,6 +88,8 @@ def test_a_belly_lies_along_the_backbone() -> None:
 def test_a_bar_of_one_kind_leaves_the_others_alone() -> None:
     found = one(POINTS, 'bars = [{ kind = "edge-strip", outline = [[10, 5], [60, 5], [10, 60]] }]')
     assert set(found.bars) == {"edge-strip"}
+    other = one(POINTS, 'bars = [{ kind = "top run", outline = [[10, 5], [60, 5], [10, 60]] }]')
+    assert other.bars == found.bars, "the other word of the trade"
     every = one(POINTS, 'bars = [{ kind = "gusset", outline = [[10, 5], [60, 5], [10, 60]] }]')
     assert set(every.bars) == {"gusset", "end-gusset", "half-gusset"}
 

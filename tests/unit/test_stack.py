@@ -14,7 +14,7 @@ PILES = {
     "face": ("card", "facing"),
     "valley": ("card", "valley_hinge", "facing", "valley_strip"),
     "ridge": ("card", "ridge_hinge", "ridge_cloth", "strip_at_ridge"),
-    "corner": ("card", "gusset_lap", "gusset", "gusset", "strip_on_flank", "ridge_hinge"),
+    "corner": ("card", "gusset_lap", "gusset", "gusset", "strip_on_flank", "ridge_hinge", "cover", "cover", "cover"),
 }
 """What lies on one card at each place; a cell has two cards."""
 

@@ -1,0 +1,86 @@
+"""Warnings that apply to one bellows, advice that always holds, and the usual cautions."""
+
+RULE_ON_BARS = "Lay the rule on the bars: 100 mm both ways. If not, nothing on this sheet is right."
+CUT_ONE_FIRST = "Cut one first. Fold it into an open corner. If it is tight before the frames are {mm} mm apart, or puckers, stop."
+FLESH_SIDE = "This is the flesh side. From the grain side it is mirrored."
+GRAIN_SIDE = "This is the grain side. From the flesh side it is mirrored."
+SUCK_THE_LEATHER = "Suck the leather in three places. If air comes through, this skin leaks without a hole."
+PULL_BOTH_WAYS = "Pull it both ways: a strip's long way must be the way that does not stretch."
+GAUGE_AFTER_PARING = "Gauge the leather after paring, in five places. 0.1 mm more is {mm} mm closed."
+GLUE_A_SCRAP = "Glue a scrap to the cleaned card, dry, pull: card fibres must come with it."
+PRESS_EACH_CARD = "Press each card with a thumb: soft or split cards make new gussets a waste."
+LIFTED_TIPS = "Lifting edge strips can lift gusset tips: cut a few corner patches now."
+MEASURE_THE_REEDS = "Inside opening closed {mm} mm: measure the reeds and blocks before you cut."
+ONE_SKIN = "Take all pieces of one material for one bellows from one skin."
+CUT_STRIPS_LONG = "Cut strips 15 mm long and trim."
+
+BLADES = "Knives and skiving blades cut toward the hand that holds the work: cut away from it, on a mat, with a sharp blade."
+GLUE_AND_SOLVENTS = "Hot glue burns and solvents give off fumes: open a window, keep them from flames, read the maker's sheet."
+DUST_AND_PIGMENTS = (
+    "An old bellows holds dust and mould, and its pigments, green and white papers above all, may hold arsenic or lead: "
+    "damp it, wear a mask, wash."
+)
+LASER = (
+    "A laser is never left alone. Never cut PVC or a plastic you do not know (chlorine); "
+    "chrome-tanned leather only with fume extraction and the maker's data sheet."
+)
+MANUAL_AND_RULES = (
+    "Follow the machine's manual and local rules, and ask people who are trained on it. Try every pattern in paper before leather is cut."
+)
+
+MEASURED_ON_END = (
+    "You measured the wooden end: it is taken as the bare bellows frame. Measure the frame itself before you cut; they can differ."
+)
+MEASURED_ON_COVER = "You measured the covered frame; bare wood is about {mm} mm less across. Which did you measure?"
+FLATS_ALIKE = 'The flats agree within 1 mm: shape = "regular" with end_size = {mm} mm would do as well and folds more evenly.'
+FLATS_HIDE_SIDES = (
+    "Flats cannot show that sides differ: {amiss} mm amiss in the flats can move a side by {moved} mm. "
+    "Lay a rule along each side and compare."
+)
+SIDES_MISFIT = "The side lengths do not quite close: a side was changed by {mm} mm. Measure again before you cut."
+ENDS_DIFFER = (
+    "The ends differ by {mm} mm at a side. Made to the middle. Pack {packing}, or the strip will stand proud. "
+    "It fits one way only: mark side A."
+)
+PACK_RIGHT_FRAME = "the right-hand frame at side {sides}"
+"""Stands in the place ``packing`` of the above; ``sides`` is such as ``A 0.40 mm and C 0.25 mm``."""
+
+PACK_LEFT_FRAME = "the left-hand frame at side {sides}"
+PACK_BOTH_FRAMES = "{right}; {left}"
+PACK_SIDE = "{side} {mm} mm"
+
+CORNER_GAP = "Cards of {card} mm collide at the ridge corner: the corner gap is {gap}, they need {needed}."
+VALLEY_GAP = "With a valley gap of {gap} the bellows cannot close: the cards jam at {degrees} degrees. They need {needed}."
+RIDGE_RADIUS_REDUCED = (
+    "A ridge radius of {asked} mm does not fit the card: rounded to {radius} mm instead. At the ridge it leaves a gap of {gap} mm."
+)
+VALLEY_RADIUS_REDUCED = "A valley radius of {asked} mm does not fit the card: rounded to {radius} mm instead."
+LAPS_MEET = "On the outside the laps take {laps} mm of a card {height} mm high: they overlap and the bellows closes thicker."
+HINGES_MEET = "Inside, the hinges take {laps} mm of a card {height} mm high: they overlap and the bellows closes thicker."
+RELIEF = "Folded gussets of {leather} mm need a relief of {needed} degrees when closed; there are {relief}. The corners will stand open."
+GUSSET_TOO_WIDE = (
+    "Gussets {width} mm wide let these cards open to {degrees} degrees: they are wider than any opening needs and will stand in folds."
+)
+GUSSET_STRETCH = (
+    "Gussets {width} mm wide let these cards open to {degrees} degrees, not the {asked} of the profile; all lengths go by the gussets."
+)
+GUSSET_LENGTH = (
+    "A gusset of that width for these cards would be {length} mm long; yours is {own} mm. "
+    "It is not from these cards, or they were measured wrongly."
+)
+STRETCH_LOW = "A stretch of {degrees} degrees is little: 45 to 60 is usual. The bellows will be short of air."
+OVER_CENTRE = "At full stretch the corner {corner} is almost straight and may turn inside out. Less stretch, or a stop that holds it short."
+PLEATS_MEET = "On side {side} the leather of its two corners meets behind the card when closed: less depth or less stretch."
+LEATHER_SHARE = "Leather is {share} per cent of the valley's length: the corners will be soft. Fewer folds, less depth or less stretch."
+FORM_FLATTER = "Form {form}, gusset {gusset}: {mm} mm spare in each corner on the form. Tuck it in, or cut for the form."
+FORM_STEEPER = "Form {form}, gusset {gusset}: {mm} mm too tight in each corner on the form. Use a form of {gusset} degrees or less."
+VALLEY_ENDS = (
+    "The end cards stop at a valley on the frame, which holds them nearly shut: up to {mm} mm of the open length may not be had. "
+    "Lengths are reckoned as if it moved."
+)
+STRIP_JOINT = "Fitted closed, an edge strip gives up {mm} mm to its thickness: more than its joint of {joint} mm. Lengthen the joint."
+CLOSED_LENGTH = "New closed length {new} mm, old {old} mm: it will not go back in its case."
+REED_CLEARANCE = "Inside opening closed {opening} mm, and {needed} mm are needed: the folds will foul the reeds and blocks. Less depth."
+FACING_SHORT = (
+    "The end strip's lap is so much narrower than the edge strip's that facings leave bare card at the frames: cut those a little higher."
+)

@@ -1,0 +1,23 @@
+"""Lengths and areas in words, and what is wrong with one that does not read."""
+
+ABOUT = "about {size} in"
+INCHES = "{size} in"
+NO_SIZE = "no size"
+MILLIMETRES = "{mm} mm"
+BOTH_LENGTHS = "{mm} mm ({inches})"
+BOTH_AREAS = "{dm2} dm2 ({feet} sq ft)"
+
+A_LENGTH = "a length such as 25 mm, 2.5 cm or 1 1/4 in"
+"""Stands in the place ``wanted`` of `SHOULD_BE`, as `AN_AREA` does."""
+
+AN_AREA = "an area such as 5 sq ft or 46.5 dm2"
+SHOULD_BE = "should be {wanted}"
+LENGTH_WITHOUT_UNIT = "has no unit: write {number} mm or {number} in"
+OUNCES_ARE_THICKNESS = "ounces are understood for the thickness of leather only: use mm or in"
+UNKNOWN_LENGTH_UNIT = "the unit {unit} is not known: use mm, cm, m or in"
+UNKNOWN_THICKNESS_UNIT = "the unit {unit} is not known: use mm, cm, m, in or oz"
+UNKNOWN_AREA_UNIT = "the unit {unit} is not known: use sq ft, dm2, cm2 or m2"
+AREA_WITHOUT_UNIT = "has no unit: use sq ft, dm2, cm2 or m2"
+DECIMAL_COMMA = "write the decimals after a point, not a comma"
+DIVIDED_BY_NOUGHT = "a fraction cannot be divided by 0"
+FRACTION_TOO_LARGE = "the fraction beside a whole number should be less than one"

@@ -8,6 +8,7 @@ from decimal import Decimal
 from bellowscut.keys import Key, Kind
 from bellowscut.toml_lines import quoted, value_of
 from bellowscut.values import Fault, convert
+from bellowscut.words import measuring as words, say
 
 _NUMBER = re.compile(r"[+-]?\d{1,12}(?:\.\d{1,12})?", re.ASCII)
 _YES = ("y", "yes", "true", "1")
@@ -51,7 +52,7 @@ def _unchecked(answer: str, key: Key) -> str:
     if key.kind is Kind.FLAG:
         said = yes(answer)
         if said is None:
-            raise Fault("should be yes or no")
+            raise Fault(say(words.YES_OR_NO_WANTED))
         return "true" if said else "false"
     if key.kind is Kind.TEXTS:
         return f"[{', '.join(quoted(one.strip()) for one in answer.split(';') if one.strip())}]"

@@ -25,6 +25,7 @@ from bellowscut.schema import MEASURED, MEASURES, RECTANGLE, REGULAR, TABLES
 from bellowscut.toml_lines import dotted, quoted, undotted, value_of
 from bellowscut.units import parse_length
 from bellowscut.values import Fault, convert, exact, toml_value
+from bellowscut.words import measuring as words, say
 
 Echo = Callable[[str], None]
 Read = Callable[[str], str]
@@ -44,17 +45,6 @@ NAMELESS = Path("bellows.toml")
 
 INSTEAD = {"bellows.relief": "bellows.closed_gap", "bellows.closed_gap": "bellows.relief"}
 """Keys that put another one out."""
-
-INTRODUCTION = """\
-Enter takes the answer in brackets; ? tells more; "none" goes back to the program's own choice.
-A length may be 158.75, 158.75 mm or 6 1/4 in.
-Nothing is written before the last question; Ctrl-C stops and writes nothing."""
-
-MEASURED_ON = """\
-Which did you measure? Most mistakes come from here.
-  frame          the bare wood of the bellows frame, old strip lifted
-  frame-covered  the bellows frame with its strip still on: two leathers larger
-  end            the wooden end of the instrument: may stand over the frame"""
 
 
 class Stopped(BellowscutError):
@@ -97,12 +87,12 @@ def ask(echo: Echo, read: Read, path: Path | None = None, start: Profile | None 
         questions.section()
         questions.folds()
         questions.leather()
-        if questions.yes_or_no("Change the finer sizes as well?", False):
+        if questions.yes_or_no(say(words.FINER), False):
             questions.finer()
     except (EOFError, KeyboardInterrupt):
-        raise Stopped("stopped before the last question: nothing was written") from None
+        raise Stopped(say(words.STOPPED)) from None
     write_new(target, as_toml(questions.profile, only_given=True))
-    echo(f"Written to {target}. Now try: bellowscut check {target}")
+    echo(say(words.WRITTEN, path=target))
     return target
 
 
@@ -126,9 +116,9 @@ def plain(path: Path | None = None, start: Profile | None = None) -> Path:
 def refuse_existing(path: Path) -> None:
     """Raise `UsageError` when a file, folder or link of this name is there, or its folder is not."""
     if os.path.lexists(path):
-        raise UsageError(f"{path}: is there already and is left as it is: give another name")
+        raise UsageError(say(words.EXISTS, path=path))
     if not path.parent.is_dir():
-        raise UsageError(f"{path}: there is no folder {path.parent}")
+        raise UsageError(say(words.NO_FOLDER, path=path, folder=path.parent))
 
 
 def write_new(path: Path, text: str) -> None:
@@ -136,9 +126,9 @@ def write_new(path: Path, text: str) -> None:
     try:
         file = path.open("x", encoding="utf-8", newline="\n")
     except FileExistsError:
-        raise UsageError(f"{path}: is there already and is left as it is: give another name") from None
+        raise UsageError(say(words.EXISTS, path=path)) from None
     except OSError as error:
-        raise OutputError(f"{path}: cannot be written: {error.strerror or error}") from None
+        raise OutputError(say(words.CANNOT_WRITE, path=path, reason=error.strerror or error)) from None
     try:
         with file:
             file.write(text)
@@ -147,7 +137,7 @@ def write_new(path: Path, text: str) -> None:
     except OSError as error:
         with suppress(OSError):
             path.unlink()
-        raise OutputError(f"{path}: cannot be written: {error.strerror or error}") from None
+        raise OutputError(say(words.CANNOT_WRITE, path=path, reason=error.strerror or error)) from None
 
 
 def _text(values: Mapping[str, str]) -> str:
@@ -161,7 +151,7 @@ class _Questions:
         self.echo = echo
         self.read = read
         self.values = dict(EXAMPLE) if start is None else {name: start.written[name] for name in sorted(start.given)}
-        self.values["name"] = quoted(start.name if start else "Six-sided bellows")
+        self.values["name"] = quoted(start.name if start else say(words.EXAMPLE_NAME))
         for table in TABLES:
             # A table that is there without a key of its own still means that the part is made.
             held = getattr(start, table.name, None)
@@ -189,19 +179,19 @@ class _Questions:
     def yes_or_no(self, question: str, default: bool) -> bool:
         """Ask until the answer is yes or no."""
         while True:
-            answer = self.read(f"{question} [{'yes' if default else 'no'}] ")
+            answer = self.read(f"{question} [{say(words.YES if default else words.NO)}] ")
             said = yes(answer) if answer.strip() else default
             if said is not None:
                 return said
-            self.echo("  Please answer yes or no.")
+            self.echo(f"  {say(words.YES_OR_NO)}")
 
     def value(self, name: str, question: str, key: Key, default: str) -> str:
         """Ask for one value until it is sound on its own; TOML, or empty to leave it to the program."""
         said = default.strip('"').replace('", "', ", ").replace('["', "").replace('"]', "")
         while True:
-            answer = self.read(f"{question} [{said or key.worked_out or 'none'}] ").strip()
+            answer = self.read(f"{question} [{said or say(key.worked_out or words.NONE)}] ").strip()
             if answer == "?":
-                self.echo(f"  {name}: {key.help}. {f'Allowed {key.range()}.' if key.range() else ' | '.join(key.choices)}")
+                self.echo(f"  {_told(name, key)}")
                 continue
             if not answer:
                 return default
@@ -220,7 +210,7 @@ class _Questions:
         key = found[0]
         now = self.now(name)
         while True:
-            given = self.value(name, question or f"{name}: {key.help}", key, now)
+            given = self.value(name, question or say(words.ONE_KEY, name=name, what=say(key.help)), key, now)
             if given == now:
                 return
             if self.set({name: given or None, **({INSTEAD[name]: None} if name in INSTEAD else {})}):
@@ -240,10 +230,10 @@ class _Questions:
     def name(self, path: Path | None) -> Path:
         """Ask for the name, and settle the file."""
         if path is not None and not self.has_start:
-            self.set({"name": quoted(path.stem.replace("-", " ").strip() or "bellows")})
-        self.echo(INTRODUCTION)
+            self.set({"name": quoted(path.stem.replace("-", " ").strip() or say(words.UNNAMED))})
+        self.echo(say(words.INTRODUCTION))
         while True:
-            self.one("name", "What is the instrument called?")
+            self.one("name", say(words.NAME))
             target = path or Path(f"{re.sub(r'[^a-z0-9]+', '-', self.profile.name.lower()).strip('-') or 'bellows'}.toml")
             try:
                 refuse_existing(target)
@@ -257,7 +247,7 @@ class _Questions:
     def section(self) -> None:
         """Ask what was measured at the ends."""
         while not self.set(self._section()):
-            self.echo("  These measurements do not go together; once more.")
+            self.echo(f"  {say(words.ONCE_MORE)}")
 
     def _section(self) -> Change:
         change: dict[str, str | None] = dict.fromkeys((f"section.{name}" for name in _section_keys()), None)
@@ -265,44 +255,44 @@ class _Questions:
         def again(name: str, question: str, default: str = "") -> str:
             full = f"section.{name}"
             while not (given := self.value(full, question, _key(full), self.now(full) or default)):
-                self.echo("  This one needs an answer.")
+                self.echo(f"  {say(words.NEEDS_ANSWER)}")
             change[full] = given
             return given
 
-        shape = _read(again("shape", "Shape of the ends: regular (all sides alike), rectangle, or measured (uneven)?"), "section.shape")
-        self.echo(MEASURED_ON)
-        again("measured_on", "Measured on?")
+        shape = _read(again("shape", say(words.SHAPE)), "section.shape")
+        self.echo(_surfaces())
+        again("measured_on", say(words.MEASURED_ON))
         if shape == REGULAR:
-            sides = _read(again("sides", "How many sides?", "6"), "section.sides")
+            sides = _read(again("sides", say(words.SIDES), "6"), "section.sides")
             assert isinstance(sides, int)
             if sides % 2:
-                self.echo("  An odd number of sides has no flats opposite each other: measure one side.")
+                self.echo(f"  {say(words.ODD_SIDES)}")
                 change["section.measure"] = '"side"'
-                again("end_size", "Length of one side?", '"100 mm"')
+                again("end_size", say(words.ONE_SIDE), '"100 mm"')
             else:
-                again("measure", "Measured across-flats, across-corners, or along one side?", '"across-flats"')
-                again("end_size", "Size of the first (right-hand) end?", '"6 1/4 in"')
+                again("measure", say(words.MEASURE), '"across-flats"')
+                again("end_size", say(words.END_SIZE), '"6 1/4 in"')
         elif shape == RECTANGLE:
-            again("width", "Width of the first end, along side A (the lower one)?", '"250 mm"')
-            again("height", "Height of the first end?", '"120 mm"')
+            again("width", say(words.WIDTH), '"250 mm"')
+            again("height", say(words.HEIGHT), '"120 mm"')
         else:
             self._measured(change, again)
             return change
-        if self.yes_or_no("Is the other end different?", False):
+        if self.yes_or_no(say(words.OTHER), False):
             self._other(shape, change)
         return change
 
     def _measured(self, change: dict[str, str | None], again: Callable[..., str]) -> None:
         old = next((name for name in MEASURES if f"section.{name}" in self.values), "flats")
-        how = Key(Kind.CHOICE, "flats need calipers, side lengths a rule, corners a tracing", choices=MEASURES)
-        name = self.value("section", "Measured by flats, side_lengths or corners?", how, f'"{old}"').strip('"')
-        form = "x, y; x, y; ..." if name == "corners" else "with commas between"
-        again(name, f"{_key(f'section.{name}').help} ({form})?")
+        how = Key(Kind.CHOICE, say(words.MEASURED_BY_HELP), choices=MEASURES)
+        name = self.value("section", say(words.MEASURED_BY), how, f'"{old}"').strip('"')
+        form = say(words.FORM_POINTS if name == "corners" else words.FORM_LIST)
+        again(name, say(words.MEASURES, what=say(_key(f"section.{name}").help), form=form))
         before = self.values.get("section.other_end", "")
-        if self.yes_or_no("Is the other end different?", bool(before)):
+        if self.yes_or_no(say(words.OTHER), bool(before)):
             first = change[f"section.{name}"]
             change["section.other_end"] = self.value(
-                "section.other_end", f"The same of the other end ({form})?", _key(f"section.{name}"), before or first or ""
+                "section.other_end", say(words.OTHER_MEASURES, form=form), _key(f"section.{name}"), before or first or ""
             )
 
     def _other(self, shape: object, change: dict[str, str | None]) -> None:
@@ -316,7 +306,7 @@ class _Questions:
             change.update({"section.corners": ends[0], "section.other_end": ends[1]})
         else:
             size = _taken(change, "section.end_size")
-            second = self.value("section.end_size", "The same of the other end?", _key("section.end_size"), size)
+            second = self.value("section.end_size", say(words.OTHER_SIZE), _key("section.end_size"), size)
             sides = int(_taken(change, "section.sides"))
             measure = _read(_taken(change, "section.measure"), "section.measure")
             name, count = ("side_lengths", sides) if measure == "side" else ("flats", sides // 2)
@@ -326,64 +316,62 @@ class _Questions:
         change["section.shape"] = f'"{MEASURED}"'
 
     def _second_rectangle(self, width: str, height: str) -> tuple[str, str]:
-        wide = self.value("section.width", "Width of the other end?", _key("section.width"), width)
-        return wide, self.value("section.height", "Height of the other end?", _key("section.height"), height)
+        wide = self.value("section.width", say(words.OTHER_WIDTH), _key("section.width"), width)
+        return wide, self.value("section.height", say(words.OTHER_HEIGHT), _key("section.height"), height)
 
     def folds(self) -> None:
         """Ask for the folds, checked by the cards counted down one side, then depth and opening."""
         while True:
-            self.one("bellows.folds", "How many folds? Count the ridges between the frames, not the frames.")
+            self.one("bellows.folds", say(words.FOLDS))
             folds = self.profile.bellows.folds
             cards = {"ridge": 2 * (folds + 1), "valley": 2 * folds}
-            count = Key(Kind.COUNT, "cards down one side, frame to frame", low=2, high=100)
+            count = Key(Kind.COUNT, say(words.CARDS_DOWN), low=2, high=100)
             ends = self.profile.bellows.ends
-            counted = int(self.value("cards", "Count the cards down one side, frame to frame:", count, str(cards[ends])))
+            counted = int(self.value("cards", say(words.CARDS), count, str(cards[ends])))
             found = next((end for end, number in cards.items() if number == counted), None)
             if found is None:
-                self.echo(
-                    f"  {folds} folds have {cards['ridge']} cards down a side, or {cards['valley']} when the end cards start at a valley."
-                )
+                self.echo(f"  {say(words.CARDS_DISAGREE, folds=folds, **cards)}")
                 continue
             if found != ends:
                 self.set({"bellows.ends": f'"{found}"'})
-                self.echo(f"  So the end cards meet the frame at a {found}.")
+                self.echo(f"  {say(words.ENDS_FOUND[found])}")
             break
-        self.one("bellows.fold_depth", "How deep is a fold, ridge to valley down the face of a card?")
+        self.one("bellows.fold_depth", say(words.FOLD_DEPTH))
         self._opening()
 
     def _opening(self) -> None:
-        self.echo("How far should it open? A number is the angle of the cards at full extension (50 is usual), a length is the travel.")
+        self.echo(say(words.HOW_FAR))
         travel = self.profile.bellows.travel is not None
         while True:
             key = _key("bellows.travel" if travel else "bellows.stretch")
             said = self.now(f"bellows.{'travel' if travel else 'stretch'}").strip('"')
-            answer = self.read(f"Stretch or travel? [{said}] ").strip() or said
+            answer = self.read(f"{say(words.OPENING)} [{said}] ").strip() or said
             is_travel = not re.fullmatch(r"\d+(\.\d+)?", answer) or (travel and answer == said)
             name, other = ("travel", "stretch") if is_travel else ("stretch", "travel")
             try:
                 given = literal(answer, _key(f"bellows.{name}"))
             except Fault as fault:
-                self.echo(f"  {answer}: {fault}" if answer != "?" else f"  {key.help}; allowed {key.range()}")
+                self.echo(
+                    f"  {answer}: {fault}" if answer != "?" else f"  {say(words.STRETCH_ALLOWED, what=say(key.help), range=key.range())}"
+                )
                 continue
             if answer == said or self.set({f"bellows.{name}": given, f"bellows.{other}": None}):
                 return
 
     def leather(self) -> None:
         """Ask for thicknesses, and the laps that most often differ."""
-        for table, words in (("card", "card"), ("gusset", "gusset leather, gauged after paring"), ("edge_strip", "strip leather")):
+        for table, question in words.THICKNESSES.items():
             name = getattr(self.profile, table).material
-            self.one(dotted(("materials", name, "thickness")), f"Thickness of the {words}?")
-        self.one("gusset.lap", "Gusset: how wide is it glued over the card, at the valley?")
-        self.one("edge_strip.lap", "Edge strip: how far down each side of the ridge?")
-        self.one("end_strip.lap", "End strip: how far down the card?")
-        self.one("end_strip.frame_cover", "End strip: how far up the frame's side? Measure yours.")
+            self.one(dotted(("materials", name, "thickness")), say(question))
+        for name, question in words.LAPS.items():
+            self.one(name, say(question))
 
     def finer(self) -> None:
         """Walk the rest: finer sizes, the optional parts, prices."""
         for table in TABLES:
             held = getattr(self.profile, table.name)
             if table.optional:
-                made = self.yes_or_no(f"{table.help} Make {table.name.replace('_', ' ')}?", held is not None)
+                made = self.yes_or_no(say(words.MAKE, table=say(table.help), part=table.name.replace("_", " ")), held is not None)
                 if not made:
                     if held is not None:
                         self.set({name: None for name in self.values if name.startswith(f"{table.name}.")})
@@ -391,18 +379,13 @@ class _Questions:
                 if held is None:
                     first = next(name for name, key, _ in keys_of(table.spec) if key.kind is Kind.MATERIAL)
                     self.set({f"{table.name}.{first}": toml_value(table.spec().material, _key(f"{table.name}.{first}"))})
-            self.echo(table.help)
+            self.echo(say(table.help))
             for name, key, _ in keys_of(table.spec):
-                if key.finer and f"{table.name}.{name}" not in ASKED:
+                if key.finer and f"{table.name}.{name}" not in words.LAPS:
                     self.one(f"{table.name}.{name}")
         self.one("copies")
         for name, material in self.profile.materials.items():
-            unit = "a metre" if material.form == ROLL else f"one {material.form}"
-            self.one(dotted(("materials", name, "price")), f"Price of {unit} of {name}{_per(material)}?")
-
-
-ASKED = ("gusset.lap", "edge_strip.lap", "end_strip.lap", "end_strip.frame_cover")
-"""Finer keys that every questioning asks."""
+            self.one(dotted(("materials", name, "price")), _price_question(name, material))
 
 
 def _taken(change: dict[str, str | None], name: str) -> str:
@@ -413,8 +396,25 @@ def _taken(change: dict[str, str | None], name: str) -> str:
     return given
 
 
-def _per(material: Material) -> str:
-    return f" (as now priced, by the {material.price_per})" if material.price_per and material.form != ROLL else ""
+def _told(name: str, key: Key) -> str:
+    """What a question mark is answered with."""
+    if key.range():
+        return say(words.ALLOWED, name=name, what=say(key.help), range=key.range())
+    return say(words.CHOICES, name=name, what=say(key.help), choices=" | ".join(key.choices))
+
+
+def _surfaces() -> str:
+    """The three edges that calipers can reach, one a line."""
+    wide = max(map(len, words.SURFACES))
+    return "\n".join([say(words.WHICH_SURFACE), *(f"  {value:<{wide}}  {say(text)}" for value, text in words.SURFACES.items())])
+
+
+def _price_question(name: str, material: Material) -> str:
+    if material.form == ROLL:
+        return say(words.PRICE_OF_METRE, name=name)
+    if material.price_per:
+        return say(words.PRICE_PER, form=material.form, name=name, per=material.price_per)
+    return say(words.PRICE_OF_ONE, form=material.form, name=name)
 
 
 def _section_keys() -> list[str]:

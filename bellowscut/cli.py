@@ -14,7 +14,7 @@ import click
 
 from bellowscut import __version__
 from bellowscut.errors import BellowscutError, UsageError
-from bellowscut.words import quoting, say
+from bellowscut.words import commands as texts, count, measuring as words, quoting, say
 
 if TYPE_CHECKING:
     from decimal import Decimal
@@ -28,6 +28,7 @@ JOB_CHOICES = ("rebellows", "regusset", "strips", "cover", "patches")
 FORMAT_CHOICES = ("pdf", "svg", "dxf")
 CUTTER_CHOICES = ("laser", "knife", "hand")
 CONDITION_CHOICES = ("good", "leaky", "perished")
+SECTION_CHOICES = ("regular", "rectangle", "measured")
 
 
 class Bench(click.Group):
@@ -50,7 +51,7 @@ class Paper(click.ParamType[tuple[float, float]]):
 
     def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> tuple[float, float]:
         """Read the size."""
-        from bellowscut.pages.furniture import paper
+        from bellowscut.pages.papers import paper
 
         if isinstance(value, tuple):
             return value
@@ -63,7 +64,7 @@ class Paper(click.ParamType[tuple[float, float]]):
         """Names of papers."""
         from click.shell_completion import CompletionItem
 
-        from bellowscut.pages.furniture import PAPERS
+        from bellowscut.pages.papers import PAPERS
 
         return [CompletionItem(name) for name in PAPERS if name.startswith(incomplete.lower())]
 
@@ -84,8 +85,24 @@ class Millimetres(click.ParamType[float]):
         except BellowscutError as error:
             self.fail(str(error), param, ctx)
         if not 0.0001 <= length <= 1:
-            self.fail(f"{value} is not a useful tolerance: from 0.0001 mm to 1 mm, usually 0.01 mm", param, ctx)
+            self.fail(say(texts.NOT_USEFUL_TOLERANCE_FROM, value=value), param, ctx)
         return length
+
+
+class PaperMargin(click.ParamType[float]):
+    """The edge of the paper that stays white."""
+
+    name = "mm"
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> float:
+        """Read the length; whether the paper has room for it is asked later."""
+        from bellowscut.pages.papers import margin_in_range
+        from bellowscut.units import parse_length
+
+        try:
+            return margin_in_range(value if isinstance(value, float) else parse_length(str(value)))
+        except BellowscutError as error:
+            self.fail(str(error), param, ctx)
 
 
 class Seconds(click.ParamType[float]):
@@ -100,7 +117,7 @@ class Seconds(click.ParamType[float]):
         except ValueError:
             seconds = 0.0
         if not 0.1 <= seconds <= 3600:
-            self.fail(f"{value} is no useful time: from 0.1 to 3600 seconds, usually 10", param, ctx)
+            self.fail(say(texts.NO_USEFUL_TIME_FROM, value=value), param, ctx)
         return seconds
 
 
@@ -113,12 +130,15 @@ class Kind(click.ParamType[str]):
         """Check the kind, and name the nearest when it is not known."""
         import difflib
 
+        from bellowscut.schema import kind_meant
+
         kinds = _kinds()
-        if value not in kinds:
-            near = difflib.get_close_matches(str(value), kinds, 1)
-            hint = f"the nearest is {near[0]}" if near else f"one of {', '.join(kinds)}"
-            self.fail(f"{value} is no kind of part; {hint}", param, ctx)
-        return str(value)
+        kind = kind_meant(str(value))
+        if kind not in kinds:
+            near = difflib.get_close_matches(kind, kinds, 1)
+            hint = say(texts.NEAREST, near=near[0]) if near else say(texts.ONE, kinds=", ".join(kinds))
+            self.fail(say(texts.NO_KIND_PART, value=value, hint=hint), param, ctx)
+        return kind
 
     def shell_complete(self, ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
         """Names of kinds."""
@@ -190,37 +210,21 @@ def workshop_options(command: Callable[..., None]) -> Callable[..., None]:
             type=click.Path(path_type=Path, dir_okay=False),
             metavar="FILE",
             envvar="BELLOWSCUT_JOB_BOOK",
-            help="Job book (CSV) to learn from, instead of the one that the workshop file names.",
+            help=say(texts.JOB_BOOK_CSV_LEARN),
         ),
         click.option(
             "--workshop",
             type=click.Path(path_type=Path, dir_okay=False),
             metavar="FILE",
             envvar="BELLOWSCUT_WORKSHOP",
-            help="Workshop file (TOML) with your prices, minutes, name and job book.",
+            help=say(texts.WORKSHOP_FILE_TOML_YOUR),
         ),
     ):
         command = option(command)
     return command
 
 
-HELP = """Draft cutting patterns for the bellows of a concertina or other hand-held free-reed instrument.
-
-Measure the instrument, answer the questions of `new`, look at the figures with `check`, and let
-`make` write full-size patterns as PDF, SVG and DXF with counts, leather and cost.
-
-\b
-The words:
-  section    the outline of the bellows seen along it; its sides are A, B, C ...
-  ridge      an outer fold line; valley: an inner one
-  fold       one ridge between the frames: a six-fold bellows has six
-  card       the stiff plate between a ridge and the next valley
-  gusset     the diamond of thin leather that closes a corner
-  edge strip leather folded over a ridge; end strip: it joins the bellows to the frame
-  stretch    the angle of the cards when the bellows is fully open
-
-PROFILE is a file, or the name of a profile that ships with the program (see `profiles`).
-"""
+HELP = say(texts.HELP)
 """What `bellowscut --help` says first."""
 
 
@@ -230,21 +234,18 @@ def main() -> None:
     """Run one command of the tool."""
 
 
-@main.command()
+@main.command(help=say(texts.COMMAND_NEW))
 @click.argument("file", required=False, type=click.Path(path_type=Path))
-@click.option("--from", "start", metavar="PROFILE", type=ProfileName(), help="Start from the values of this profile.")
-@click.option("--plain", is_flag=True, help="Write the commented file without asking anything.")
+@click.option("--from", "start", metavar="PROFILE", type=ProfileName(), help=say(texts.START_FROM_VALUES_PROFILE))
+@click.option("--plain", is_flag=True, help=say(texts.WRITE_COMMENTED_FILE_WITHOUT))
 def new(file: Path | None, start: str | None, plain: bool) -> None:
-    """Ask for the instrument, in the order in which one measures, and write its profile.
-
-    Enter takes the default. A file that exists is never overwritten.
-    """
+    """Run `bellowscut new`."""
     from bellowscut import ask
     from bellowscut.profile import load
 
     base = load(start) if start is not None else None
     if plain:
-        click.echo(f"Written to {ask.plain(file, base)}")
+        click.echo(say(texts.WRITTEN_2, plain=ask.plain(file, base)))
     else:
         ask.ask(click.echo, _answer, file, base)
 
@@ -258,9 +259,9 @@ def _answer(prompt: str) -> str:
         raise
 
 
-@main.command()
+@main.command(help=say(texts.COMMAND_PROFILES))
 def profiles() -> None:
-    """List the profiles that ship with the program; all of them are invented."""
+    """Run `bellowscut profiles`."""
     from bellowscut.profile import load, shipped
 
     names = shipped()
@@ -269,51 +270,55 @@ def profiles() -> None:
         click.echo(f"{name:<{width}}  {load(name).name}")
 
 
-@main.command()
+@main.command(help=say(texts.COMMAND_CHECK))
 @click.argument("profile", type=ProfileName())
-@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help="What is to be renewed.")
-@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help="Make this kind of part as well; may be repeated.")
+@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help=say(texts.WHAT_RENEWED))
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.MAKE_KIND_PART_WELL))
 @workshop_options
 def check(profile: str, job: str, also: tuple[str, ...], workshop: Path | None, book: Path | None) -> None:
-    """Show every size that follows from PROFILE, with warnings; write nothing."""
+    """Run `bellowscut check`."""
     from bellowscut.pipeline import draft
     from bellowscut.profile import load
 
     _show(draft(load(profile), job, also, _workshop(workshop, book)))
 
 
-@main.command()
+@main.command(help=say(texts.COMMAND_MAKE))
 @click.argument("profile", type=ProfileName())
-@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help="Folder to write; PROFILE-patterns here by default.")
+@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help=say(texts.FOLDER_WRITE_PROFILE_PATTERNS))
 @click.option(
     "--job",
     type=click.Choice(JOB_CHOICES),
     default="rebellows",
     show_default=True,
-    help="rebellows: everything. regusset: gussets, edge strips and end strips, for sound cards. strips: edge and end strips only. "
-    "cover: very thin gussets over the old ones. patches: corner patches only.",
+    help=say(texts.REBELLOWS_EVERYTHING_REGUSSET_GUSSETS),
 )
-@click.option(
-    "--also", multiple=True, type=Kind(), metavar="KIND", help="Make this kind of part as well, such as hinge or facing; may be repeated."
-)
-@click.option(
-    "--format", "formats", multiple=True, type=click.Choice(FORMAT_CHOICES), help="Draw only this; may be repeated. All three by default."
-)
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.MAKE_KIND_PART_WELL_SUCH))
+@click.option("--format", "formats", multiple=True, type=click.Choice(FORMAT_CHOICES), help=say(texts.DRAW_ONLY_MAY_REPEATED))
 @click.option(
     "--paper",
     type=Paper(),
-    default="a4",
-    show_default=True,
     metavar="PAPER",
-    help="a5, a4, a3, letter, legal, tabloid, or a size such as 300x450 or 12x18in.",
+    help=say(texts.LETTER_LEGAL_TABLOID_ANSI),
 )
-@click.option("--all-pieces", is_flag=True, help="Draw every piece on the sheets, not one of each marked with its count.")
 @click.option(
-    "--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help="Edition of the DXF; r12 for old machines."
+    "--paper-margin",
+    type=PaperMargin(),
+    default=10.0,
+    show_default=True,
+    metavar="MM",
+    help=say(texts.EDGE_PAPER_STAYS_WHITE),
 )
-@click.option("--flatten", type=Millimetres(), metavar="MM", help="Cut arcs into chords this close to them, in SVG and DXF.")
-@click.option("--mirror", is_flag=True, help="Draw leather from its grain side instead of its flesh side.")
-@click.option("--force", is_flag=True, help="Replace an older pattern set in the folder.")
+@click.option(
+    "--single-sheet",
+    is_flag=True,
+    help=say(texts.EVERYTHING_ONE_SHEET_STRIPS),
+)
+@click.option("--all-pieces", is_flag=True, help=say(texts.DRAW_EVERY_PIECE_SHEETS))
+@click.option("--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help=say(texts.EDITION_DXF_OLD_MACHINES))
+@click.option("--flatten", type=Millimetres(), metavar="MM", help=say(texts.CUT_ARCS_INTO_CHORDS))
+@click.option("--mirror", is_flag=True, help=say(texts.DRAW_LEATHER_FROM_GRAIN))
+@click.option("--force", is_flag=True, help=say(texts.REPLACE_OLDER_PATTERN_SET))
 @workshop_options
 def make(
     profile: str,
@@ -326,7 +331,7 @@ def make(
     force: bool,
     **drawing: Any,
 ) -> None:
-    """Write the pattern set of PROFILE: full-size PDF, SVG and DXF, templates, summary and cut list."""
+    """Run `bellowscut make`."""
     from bellowscut.pipeline import FORMATS, Options, make
 
     chosen = tuple(name for name in FORMATS if name in formats) or FORMATS
@@ -335,33 +340,29 @@ def make(
     folder, pattern_set, names = make(profile, out, job=job, also=also, options=options, workshop=bench, force=force)
     _show(pattern_set)
     click.echo()
-    _say("heading", f"Written to {folder}{os.sep}")
+    _say("heading", say(texts.WRITTEN, folder=folder, sep=os.sep))
     click.echo(f"  {', '.join(names)}")
 
 
-@main.command()
+@main.command(help=say(texts.COMMAND_LAYOUT))
 @click.argument("profiles", nargs=-1, required=True, type=ProfileName(), metavar="PROFILE...")
-@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help="Folder to write; PROFILE-layout here by default.")
-@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help="What is to be renewed.")
-@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help="Make this kind of part as well; may be repeated.")
-@click.option(
-    "--seconds", type=Seconds(), default=10.0, metavar="N", show_default=True, help="How long to look for a better layout, about."
-)
-@click.option("--sets", type=Kind(), metavar="KIND", help="Fill each skin with whole sets of this kind, to see how many it gives.")
+@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help=say(texts.FOLDER_WRITE_PROFILE_LAYOUT))
+@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help=say(texts.WHAT_RENEWED))
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.MAKE_KIND_PART_WELL))
+@click.option("--seconds", type=Seconds(), default=10.0, metavar="N", show_default=True, help=say(texts.HOW_LONG_LOOK_BETTER))
+@click.option("--sets", type=Kind(), metavar="KIND", help=say(texts.FILL_EACH_SKIN_WHOLE))
 @click.option(
     "--cutter",
     type=click.Choice(CUTTER_CHOICES),
     default="hand",
     show_default=True,
-    help="laser: board, paper and templates with its kerf. knife: cuts run on past the corners. hand: lines as they are.",
+    help=say(texts.LASER_BOARD_PAPER_TEMPLATES),
 )
-@click.option("--leather", is_flag=True, help="Send leather to the machine as well; read the cautions first.")
-@click.option(
-    "--format", "formats", multiple=True, type=click.Choice(FORMAT_CHOICES), help="Draw only this; may be repeated. All three by default."
-)
-@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help="Paper of the pictures, as for make.")
-@click.option("--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help="Edition of the DXF.")
-@click.option("--force", is_flag=True, help="Replace an older set in the folder.")
+@click.option("--leather", is_flag=True, help=say(texts.SEND_LEATHER_MACHINE_WELL))
+@click.option("--format", "formats", multiple=True, type=click.Choice(FORMAT_CHOICES), help=say(texts.DRAW_ONLY_MAY_REPEATED))
+@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help=say(texts.PAPER_PICTURES_MAKE))
+@click.option("--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help=say(texts.EDITION_DXF))
+@click.option("--force", is_flag=True, help=say(texts.REPLACE_OLDER_SET_FOLDER))
 @workshop_options
 def layout(
     profiles: tuple[str, ...],
@@ -372,10 +373,7 @@ def layout(
     force: bool,
     **more: Any,
 ) -> None:
-    """Lay every piece of each PROFILE on its skins, sheets and rolls, and write pictures and machine files.
-
-    It says how many skins it takes, how full they are and what is left. Several profiles share their leather.
-    """
+    """Run `bellowscut layout`."""
     from bellowscut.planning import Asked, CutOptions, plan_summary, write
 
     what = {name: more.pop(name) for name in ("job", "also", "sets", "seconds")}
@@ -386,24 +384,24 @@ def layout(
     for kind, line in plan_summary(found):
         _say(kind, line)
     click.echo()
-    _say("heading", f"Written to {folder}{os.sep}")
+    _say("heading", say(texts.WRITTEN, folder=folder, sep=os.sep))
     click.echo(f"  {', '.join(names)}")
 
 
-@main.command()
+@main.command(help=say(texts.COMMAND_QUOTE))
 @click.argument("profile", required=False, type=ProfileName())
-@click.option("--out", type=click.Path(path_type=Path), metavar="FILE", help="PDF to write; PROFILE-quote.pdf here by default.")
-@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help="What is offered, as for make.")
-@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help="Make this kind of part as well; may be repeated.")
-@click.option("--value", type=Money(), metavar="AMOUNT", help="What the instrument is worth in good order; before what PROFILE says.")
-@click.option("--customer", default="", metavar="NAME", help="Whom it is for; before what PROFILE says.")
-@click.option("--date", type=Day(), default="", metavar="YYYY-MM-DD", help="Date to print; a line to write it on by default.")
-@click.option("--layout", "laid_out", is_flag=True, help="Reckon materials by laying them out on the stock of PROFILE; takes a while.")
-@click.option("--seconds", type=Seconds(), default=10.0, metavar="N", show_default=True, help="How long that layout is looked for.")
-@click.option("--like", metavar="SHIPPED", help="By telephone: the shipped profile that is most like it; nothing is written.")
-@click.option("--condition", type=click.Choice(CONDITION_CHOICES), help="By telephone: how its bellows is.")
-@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help="Paper of the page, as for make.")
-@click.option("--force", is_flag=True, help="Replace an older PDF of that name.")
+@click.option("--out", type=click.Path(path_type=Path), metavar="FILE", help=say(texts.PDF_WRITE_PROFILE_QUOTE))
+@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help=say(texts.WHAT_OFFERED_MAKE))
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.MAKE_KIND_PART_WELL))
+@click.option("--value", type=Money(), metavar="AMOUNT", help=say(texts.WHAT_INSTRUMENT_WORTH_GOOD))
+@click.option("--customer", default="", metavar="NAME", help=say(texts.WHOM_BEFORE_WHAT_PROFILE))
+@click.option("--date", type=Day(), default="", metavar="YYYY-MM-DD", help=say(texts.DATE_PRINT_LINE_WRITE))
+@click.option("--layout", "laid_out", is_flag=True, help=say(texts.RECKON_MATERIALS_LAYING_THEM))
+@click.option("--seconds", type=Seconds(), default=10.0, metavar="N", show_default=True, help=say(texts.HOW_LONG_LAYOUT_LOOKED))
+@click.option("--like", metavar="SHIPPED", help=say(texts.TELEPHONE_SHIPPED_PROFILE_MOST))
+@click.option("--condition", type=click.Choice(CONDITION_CHOICES), help=say(texts.TELEPHONE_HOW_BELLOWS))
+@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help=say(texts.PAPER_PAGE_MAKE))
+@click.option("--force", is_flag=True, help=say(texts.REPLACE_OLDER_PDF_NAME))
 @workshop_options
 def quote(
     profile: str | None,
@@ -416,10 +414,7 @@ def quote(
     force: bool,
     **wanted: Any,
 ) -> None:
-    """Write a one-page estimate for the customer of PROFILE, or say a range on the telephone.
-
-    On the telephone nothing is measured yet: --like six-sided-treble --condition leaky is answered at once.
-    """
+    """Run `bellowscut quote`."""
     from bellowscut import offering
 
     value = wanted["value"]
@@ -442,13 +437,13 @@ def quote(
     _say("heading", say(quoting.WRITTEN, path=path))
 
 
-@main.command("job-book")
+@main.command("job-book", help=say(texts.COMMAND_JOB_BOOK))
 @click.argument("profile", type=ProfileName())
-@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help="What was done, as for make.")
-@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help="This kind of part was made as well; may be repeated.")
-@click.option("--minutes", multiple=True, metavar="STEP=MIN", help="What a step took, such as glue-gussets=135; may be repeated.")
-@click.option("--leather", multiple=True, metavar="MATERIAL=AREA", help='What was used up, such as "gusset skin=6.8 dm2"; may be repeated.')
-@click.option("--date", type=Day(), default="", metavar="YYYY-MM-DD", help="When it was done; today by default.")
+@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help=say(texts.WHAT_WAS_DONE_MAKE))
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.KIND_PART_WAS_MADE))
+@click.option("--minutes", multiple=True, metavar="STEP=MIN", help=say(texts.WHAT_STEP_TOOK_SUCH))
+@click.option("--leather", multiple=True, metavar="MATERIAL=AREA", help=say(texts.WHAT_WAS_USED_UP))
+@click.option("--date", type=Day(), default="", metavar="YYYY-MM-DD", help=say(texts.WHEN_WAS_DONE_TODAY))
 @workshop_options
 def book_of_jobs(
     profile: str,
@@ -460,11 +455,7 @@ def book_of_jobs(
     workshop: Path | None,
     book: Path | None,
 ) -> None:
-    """Note what a job of PROFILE took, in a plain file of yours; the next estimate learns from it.
-
-    Without --minutes and --leather it asks step by step. The file is job-book.csv here, or what --book or the
-    workshop file names; open it with any spreadsheet.
-    """
+    """Run `bellowscut job-book`."""
     from bellowscut import noting
     from bellowscut.profile import load
 
@@ -473,6 +464,41 @@ def book_of_jobs(
     told = bool(minutes or leather)
     entries = noting.given(job_done, minutes, leather, date) if told else noting.asked(job_done, click.echo, _answer, date)
     click.echo(noting.note(path, entries))
+
+
+@main.command("form", help=say(texts.COMMAND_FORM))
+@click.argument("profile", type=ProfileName())
+@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help=say(texts.FORM_OUT))
+@click.option("--cutter", type=click.Choice(CUTTER_CHOICES), default="hand", show_default=True, help=say(texts.FORM_CUTTER))
+@click.option("--format", "formats", multiple=True, type=click.Choice(FORMAT_CHOICES), help=say(texts.DRAW_ONLY_MAY_REPEATED))
+@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help=say(texts.PAPER_PAGE_MAKE))
+@click.option("--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help=say(texts.EDITION_DXF))
+@click.option("--force", is_flag=True, help=say(texts.REPLACE_OLDER_SET_FOLDER))
+def form(profile: str, out: Path | None, formats: tuple[str, ...], force: bool, **drawing: Any) -> None:
+    """Run `bellowscut form`."""
+    from bellowscut import forming
+
+    options = forming.FormOptions(formats=formats or FORMAT_CHOICES, **drawing)
+    folder, bellows, made, names = forming.write(profile, out, options, force=force)
+    for kind, line in forming.lines(bellows, made):
+        _say(kind, line)
+    click.echo()
+    _say("heading", say(texts.WRITTEN, folder=folder, sep=os.sep))
+    click.echo(f"  {', '.join(names)}")
+
+
+@main.command("measuring-sheet", help=say(texts.COMMAND_MEASURING_SHEET))
+@click.option("--section", type=click.Choice(SECTION_CHOICES), default="regular", show_default=True, help=say(texts.SHEET_SECTION))
+@click.option("--sides", type=int, metavar="N", help=say(texts.SHEET_SIDES))
+@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help=say(texts.PAPER_PAGE_MAKE))
+@click.option("--out", type=click.Path(path_type=Path), metavar="FILE", help=say(texts.SHEET_OUT))
+@click.option("--force", is_flag=True, help=say(texts.REPLACE_OLDER_PDF_NAME))
+def measuring_sheet(section: str, sides: int | None, paper: tuple[float, float], out: Path | None, force: bool) -> None:
+    """Run `bellowscut measuring-sheet`."""
+    from bellowscut import measuring
+
+    path, pages = measuring.write(section, sides=sides, paper=paper, out=out, force=force)
+    click.echo(count(pages, words.SHEET_WRITTEN, words.SHEETS_WRITTEN, path=path))
 
 
 def _workshop(path: Path | None, book: Path | None) -> Workshop:
@@ -488,7 +514,7 @@ def _bar() -> Iterator[Callable[[float], None] | None]:
         yield None
         return
     steps = 200
-    with click.progressbar(length=steps, label="Laying out", file=sys.stderr) as bar:
+    with click.progressbar(length=steps, label=say(texts.LAYING_OUT), file=sys.stderr) as bar:
 
         def progress(share: float) -> None:
             bar.update(max(0, round(share * steps) - bar.pos))

@@ -16,6 +16,9 @@ from tests.conftest import FIVE_LINES
 
 FILES = {
     "patterns.pdf",
+    "worksheet.pdf",
+    "pictures.pdf",
+    *(f"picture-{name}.svg" for name in ("bellows-closed", "bellows-half-open", "bellows-open", "corner", "valley-cell", "parts")),
     "patterns.svg",
     "patterns.dxf",
     "templates.svg",
@@ -32,6 +35,7 @@ def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """An empty folder to work in, with some profiles, sound and unsound."""
     monkeypatch.chdir(tmp_path)
     (tmp_path / "good.toml").write_text(FIVE_LINES)
+    (tmp_path / "thick.toml").write_text(FIVE_LINES + '[form]\nply = "18 mm"\nback = "40 mm"\n')
     (tmp_path / "deep.toml").write_text(FIVE_LINES.replace("25 mm", "60 mm"))
     (tmp_path / "broken.toml").write_text("format = 1\n[section\n")
     (tmp_path / "binary.toml").write_bytes(bytes(range(256)))
@@ -55,6 +59,8 @@ WORDS: tuple[tuple[str, int, str], ...] = (
     ("profiles", 0, "six-sided-treble"),
     ("check good.toml", 0, "gluing distance"),
     ("check square-box --job regusset --also hinge", 0, "hinge"),
+    ("check square-box --also bellows-paper", 0, "Facing"),
+    ("check square-box --job regusset --also inner_hinge", 0, "Valley hinge"),
     ("check single-fold-baby --job strips", 0, "Edge strip"),
     ("make good.toml --format svg", 0, "good-patterns"),
     ("new fresh.toml --plain", 0, "fresh.toml"),
@@ -92,6 +98,29 @@ WORDS: tuple[tuple[str, int, str], ...] = (
     ("check six-sided-treble --workshop file", 2, "TOML"),
     ("make six-sided-treble --job patches --format svg", 0, "Corner patch"),
     ("make six-sided-treble --job cover --format dxf", 0, "Cover gusset"),
+    ("measuring-sheet", 0, "measuring-sheet.pdf: 2 pages"),
+    ("measuring-sheet --section rectangle --sides 4 --paper letter --out r.pdf", 0, "r.pdf"),
+    ("measuring-sheet --section measured --sides 64 --out m.pdf", 0, "m.pdf"),
+    ("measuring-sheet --sides 2", 2, "from 3 to 64"),
+    ("measuring-sheet --sides 65", 2, "from 3 to 64"),
+    ("measuring-sheet --sides six", 2, "six"),
+    ("measuring-sheet --section rectangle --sides 5", 2, "four sides"),
+    ("measuring-sheet --section round", 2, "rectangle"),
+    ("measuring-sheet --paper a9", 2, "paper"),
+    ("measuring-sheet --out file", 2, ".pdf"),
+    ("measuring-sheet --out no/where.pdf", 2, "no folder"),
+    ("measuring-sheet --out letter.pdf", 2, "already"),
+    ("measuring-sheet --out letter.pdf --force", 2, "is no PDF"),
+    ("measuring-sheet six-sided-treble", 2, "six-sided-treble"),
+    ("form six-sided-treble --format pdf", 0, "key segment"),
+    ("form good.toml --cutter laser --format svg --out f", 0, "Written to f"),
+    ("form single-fold-baby --format dxf --dxf r12", 0, "single-fold-baby-form"),
+    ("form", 2, "PROFILE"),
+    ("form nowhere.toml", 2, "nowhere.toml"),
+    ("form deep.toml", 2, "deep.toml:8"),
+    ("form thick.toml", 1, "no room for a core"),
+    ("form good.toml --out mine", 2, "mine"),
+    ("form good.toml --cutter saw", 2, "laser"),
     ("check", 2, "PROFILE"),
     ("check nowhere.toml", 2, "nowhere.toml"),
     ("check six-sided-trebel", 2, "six-sided-treble"),
@@ -163,6 +192,16 @@ def test_an_older_set_is_replaced_only_when_asked(bench: Path) -> None:
     assert not (bench / "set" / "patterns.pdf").exists()
     assert run("make", "good.toml", "--out", "set", "--force").exit_code == 0
     assert {path.name for path in (bench / "set").iterdir()} == FILES
+
+
+def test_an_older_sheet_is_replaced_only_when_asked(bench: Path) -> None:
+    assert run("measuring-sheet").exit_code == 0
+    first = (bench / "measuring-sheet.pdf").read_bytes()
+    again = run("measuring-sheet", "--section", "rectangle")
+    assert (again.exit_code, (bench / "measuring-sheet.pdf").read_bytes()) == (2, first)
+    assert run("measuring-sheet", "--section", "rectangle", "--force").exit_code == 0
+    assert (bench / "measuring-sheet.pdf").read_bytes() != first
+    assert [path.name for path in bench.iterdir() if path.name.startswith(".")] == []
 
 
 def test_warnings_do_not_stop_a_set(bench: Path) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from bellowscut.drawing import Page
 from bellowscut.pages.cover import cover_pages
+from bellowscut.pages.measuring_sheet import measuring_sheet_pages
 from bellowscut.pages.sheets import sheet_pages
 from bellowscut.pipeline import draft
 from bellowscut.profile import load
@@ -39,9 +40,10 @@ FIGURES: Mapping[str, Callable[[], Page]] = {
     "measuring": measuring_page,
 }
 
+MEASURING_SHEET = "measuring-sheet"
 SHEETS = "sheets"
 SHEETS_SCALE = 0.45
-"""Size of the picture of pattern sheets over true size [-]."""
+"""Size of the pictures of sheets over true size [-]."""
 
 
 def generated() -> Mapping[str, bytes]:
@@ -49,6 +51,8 @@ def generated() -> Mapping[str, bytes]:
     found = {path: made() for path, made in PAGES.items()}
     found.update({f"{DRAWINGS}/{name}.svg": page_svg(made()) for name, made in FIGURES.items()})
     found[f"{DRAWINGS}/{SHEETS}.svg"] = _sheets()
+    form = measuring_sheet_pages("regular")
+    found[f"{DRAWINGS}/{MEASURING_SHEET}.svg"] = pages_svg(form, "The measuring sheet for six sides, at reduced size", SHEETS_SCALE)
     found["docs/quote.md"] = reference.quote_page((ROOT / "docs" / "quote.md").read_text(encoding="utf-8"))
     found["DEVELOPERS.md"] = with_levels((ROOT / "DEVELOPERS.md").read_text(encoding="utf-8"))
     return {path: text.encode() for path, text in found.items()}

@@ -1,0 +1,118 @@
+"""What the command line says of its commands and options."""
+
+HELP = """\
+Draft cutting patterns for the bellows of a concertina or other hand-held free-reed instrument.
+
+Measure the instrument, answer the questions of `new`, look at the figures with `check`, and let
+`make` write full-size patterns as PDF, SVG and DXF with counts, leather and cost.
+
+\b
+The words:
+  section    the outline of the bellows seen along it; its sides are A, B, C ...
+  ridge      an outer fold line; valley: an inner one
+  fold       one ridge between the frames: a six-fold bellows has six
+  card       the stiff plate between a ridge and the next valley
+  gusset     the diamond of thin leather that closes a corner
+  edge strip leather folded over a ridge; end strip: it joins the bellows to the frame
+  stretch    the angle of the cards when the bellows is fully open
+
+PROFILE is a file, or the name of a profile that ships with the program (see `profiles`).
+"""
+START_FROM_VALUES_PROFILE = "Start from the values of this profile."
+WRITE_COMMENTED_FILE_WITHOUT = "Write the commented file without asking anything."
+WHAT_RENEWED = "What is to be renewed."
+MAKE_KIND_PART_WELL = "Make this kind of part as well; may be repeated."
+WRITTEN = "Written to {folder}{sep}"
+FOLDER_WRITE_PROFILE_PATTERNS = "Folder to write; PROFILE-patterns here by default."
+REBELLOWS_EVERYTHING_REGUSSET_GUSSETS = "rebellows: everything. regusset: gussets, edge strips and end strips, for sound cards. strips: edge and end strips only. cover: very thin gussets over the old ones. patches: corner patches only."
+MAKE_KIND_PART_WELL_SUCH = "Make this kind of part as well, such as hinge or facing; may be repeated."
+DRAW_ONLY_MAY_REPEATED = "Draw only this; may be repeated. All three by default."
+LETTER_LEGAL_TABLOID_ANSI = (
+    "a5 to a0, letter, legal, tabloid, ansi-c to ansi-e, arch-c to arch-e, or a size such as 300x450 or 12x18in. a4 when nothing is said."
+)
+EDGE_PAPER_STAYS_WHITE = "Edge of the paper that stays white, from 3 to 30 mm: as much as your printer needs."
+EVERYTHING_ONE_SHEET_STRIPS = (
+    "Everything on one sheet, strips whole, for a plotter: the smallest of a4 to a0 that holds it, or the one of --paper."
+)
+DRAW_EVERY_PIECE_SHEETS = "Draw every piece on the sheets, not one of each marked with its count."
+EDITION_DXF_OLD_MACHINES = "Edition of the DXF; r12 for old machines."
+CUT_ARCS_INTO_CHORDS = "Cut arcs into chords this close to them, in SVG and DXF."
+DRAW_LEATHER_FROM_GRAIN = "Draw leather from its grain side instead of its flesh side."
+REPLACE_OLDER_PATTERN_SET = "Replace an older pattern set in the folder."
+FOLDER_WRITE_PROFILE_LAYOUT = "Folder to write; PROFILE-layout here by default."
+HOW_LONG_LOOK_BETTER = "How long to look for a better layout, about."
+FILL_EACH_SKIN_WHOLE = "Fill each skin with whole sets of this kind, to see how many it gives."
+LASER_BOARD_PAPER_TEMPLATES = (
+    "laser: board, paper and templates with its kerf. knife: cuts run on past the corners. hand: lines as they are."
+)
+SEND_LEATHER_MACHINE_WELL = "Send leather to the machine as well; read the cautions first."
+PAPER_PICTURES_MAKE = "Paper of the pictures, as for make."
+EDITION_DXF = "Edition of the DXF."
+REPLACE_OLDER_SET_FOLDER = "Replace an older set in the folder."
+PDF_WRITE_PROFILE_QUOTE = "PDF to write; PROFILE-quote.pdf here by default."
+WHAT_OFFERED_MAKE = "What is offered, as for make."
+WHAT_INSTRUMENT_WORTH_GOOD = "What the instrument is worth in good order; before what PROFILE says."
+WHOM_BEFORE_WHAT_PROFILE = "Whom it is for; before what PROFILE says."
+DATE_PRINT_LINE_WRITE = "Date to print; a line to write it on by default."
+RECKON_MATERIALS_LAYING_THEM = "Reckon materials by laying them out on the stock of PROFILE; takes a while."
+HOW_LONG_LAYOUT_LOOKED = "How long that layout is looked for."
+TELEPHONE_SHIPPED_PROFILE_MOST = "By telephone: the shipped profile that is most like it; nothing is written."
+TELEPHONE_HOW_BELLOWS = "By telephone: how its bellows is."
+PAPER_PAGE_MAKE = "Paper of the page, as for make."
+REPLACE_OLDER_PDF_NAME = "Replace an older PDF of that name."
+WHAT_WAS_DONE_MAKE = "What was done, as for make."
+KIND_PART_WAS_MADE = "This kind of part was made as well; may be repeated."
+WHAT_STEP_TOOK_SUCH = "What a step took, such as glue-gussets=135; may be repeated."
+WHAT_WAS_USED_UP = 'What was used up, such as "gusset skin=6.8 dm2"; may be repeated.'
+WHEN_WAS_DONE_TODAY = "When it was done; today by default."
+WRITTEN_2 = "Written to {plain}"
+NOT_USEFUL_TOLERANCE_FROM = "{value} is not a useful tolerance: from 0.0001 mm to 1 mm, usually 0.01 mm"
+NO_USEFUL_TIME_FROM = "{value} is no useful time: from 0.1 to 3600 seconds, usually 10"
+NEAREST = "the nearest is {near}"
+ONE = "one of {kinds}"
+NO_KIND_PART = "{value} is no kind of part; {hint}"
+JOB_BOOK_CSV_LEARN = "Job book (CSV) to learn from, instead of the one that the workshop file names."
+WORKSHOP_FILE_TOML_YOUR = "Workshop file (TOML) with your prices, minutes, name and job book."
+LAYING_OUT = "Laying out"
+
+COMMAND_NEW = """\
+Ask for the instrument, in the order in which one measures, and write its profile.
+
+Enter takes the default. A file that exists is never overwritten."""
+
+COMMAND_PROFILES = "List the profiles that ship with the program; all of them are invented."
+
+COMMAND_CHECK = "Show every size that follows from PROFILE, with warnings; write nothing."
+
+COMMAND_MAKE = "Write the pattern set of PROFILE: full-size PDF, SVG and DXF, templates, summary and cut list."
+
+COMMAND_LAYOUT = """\
+Lay every piece of each PROFILE on its skins, sheets and rolls, and write pictures and machine files.
+
+It says how many skins it takes, how full they are and what is left. Several profiles share their leather."""
+
+COMMAND_QUOTE = """\
+Write a one-page estimate for the customer of PROFILE, or say a range on the telephone.
+
+On the telephone nothing is measured yet: --like six-sided-treble --condition leaky is answered at once."""
+
+COMMAND_JOB_BOOK = """\
+Note what a job of PROFILE took, in a plain file of yours; the next estimate learns from it.
+
+Without --minutes and --leather it asks step by step. The file is job-book.csv here, or what --book or the
+workshop file names; open it with any spreadsheet."""
+
+COMMAND_MEASURING_SHEET = """\
+Write a sheet to print and fill in with a pencil at the instrument.
+
+It asks what `new` asks, in the same order and words, and shows where calipers and rule go."""
+SHEET_SECTION = "Shape of the ends: all sides alike, an oblong or square, or uneven."
+SHEET_SIDES = "Number of sides, from 3 to 64. Six when nothing is said; a rectangle has four."
+SHEET_OUT = "PDF to write; measuring-sheet.pdf here by default."
+
+COMMAND_FORM = """\
+Write the form that the bellows of PROFILE is built on: pages, and drawings for a saw or a laser.
+
+It is worked out that every piece comes out of the finished bellows; where one cannot, nothing is written."""
+FORM_OUT = "Folder to write; PROFILE-form here by default."
+FORM_CUTTER = "laser: outlines with its kerf. knife or hand: lines as they are, for a saw."

@@ -85,7 +85,7 @@ class Millimetres(click.ParamType[float]):
         except BellowscutError as error:
             self.fail(str(error), param, ctx)
         if not 0.0001 <= length <= 1:
-            self.fail(say(texts.NOT_USEFUL_TOLERANCE_FROM, value=value), param, ctx)
+            self.fail(say(texts.NO_TOLERANCE, value=value), param, ctx)
         return length
 
 
@@ -117,7 +117,7 @@ class Seconds(click.ParamType[float]):
         except ValueError:
             seconds = 0.0
         if not 0.1 <= seconds <= 3600:
-            self.fail(say(texts.NO_USEFUL_TIME_FROM, value=value), param, ctx)
+            self.fail(say(texts.NO_TIME, value=value), param, ctx)
         return seconds
 
 
@@ -136,7 +136,7 @@ class Kind(click.ParamType[str]):
         kind = kind_meant(str(value))
         if kind not in kinds:
             near = difflib.get_close_matches(kind, kinds, 1)
-            hint = say(texts.NEAREST, near=near[0]) if near else say(texts.ONE, kinds=", ".join(kinds))
+            hint = say(texts.NEAREST_KIND, near=near[0]) if near else say(texts.KINDS, kinds=", ".join(kinds))
             self.fail(say(texts.NO_KIND_PART, value=value, hint=hint), param, ctx)
         return kind
 
@@ -210,14 +210,14 @@ def workshop_options(command: Callable[..., None]) -> Callable[..., None]:
             type=click.Path(path_type=Path, dir_okay=False),
             metavar="FILE",
             envvar="BELLOWSCUT_JOB_BOOK",
-            help=say(texts.JOB_BOOK_CSV_LEARN),
+            help=say(texts.BOOK),
         ),
         click.option(
             "--workshop",
             type=click.Path(path_type=Path, dir_okay=False),
             metavar="FILE",
             envvar="BELLOWSCUT_WORKSHOP",
-            help=say(texts.WORKSHOP_FILE_TOML_YOUR),
+            help=say(texts.WORKSHOP),
         ),
     ):
         command = option(command)
@@ -236,8 +236,8 @@ def main() -> None:
 
 @main.command(help=say(texts.COMMAND_NEW))
 @click.argument("file", required=False, type=click.Path(path_type=Path))
-@click.option("--from", "start", metavar="PROFILE", type=ProfileName(), help=say(texts.START_FROM_VALUES_PROFILE))
-@click.option("--plain", is_flag=True, help=say(texts.WRITE_COMMENTED_FILE_WITHOUT))
+@click.option("--from", "start", metavar="PROFILE", type=ProfileName(), help=say(texts.NEW_FROM))
+@click.option("--plain", is_flag=True, help=say(texts.NEW_PLAIN))
 def new(file: Path | None, start: str | None, plain: bool) -> None:
     """Run `bellowscut new`."""
     from bellowscut import ask
@@ -245,7 +245,7 @@ def new(file: Path | None, start: str | None, plain: bool) -> None:
 
     base = load(start) if start is not None else None
     if plain:
-        click.echo(say(texts.WRITTEN_2, plain=ask.plain(file, base)))
+        click.echo(say(texts.WRITTEN_FILE, plain=ask.plain(file, base)))
     else:
         ask.ask(click.echo, _answer, file, base)
 
@@ -272,8 +272,8 @@ def profiles() -> None:
 
 @main.command(help=say(texts.COMMAND_CHECK))
 @click.argument("profile", type=ProfileName())
-@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help=say(texts.WHAT_RENEWED))
-@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.MAKE_KIND_PART_WELL))
+@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help=say(texts.JOB))
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.ALSO))
 @workshop_options
 def check(profile: str, job: str, also: tuple[str, ...], workshop: Path | None, book: Path | None) -> None:
     """Run `bellowscut check`."""
@@ -285,21 +285,21 @@ def check(profile: str, job: str, also: tuple[str, ...], workshop: Path | None, 
 
 @main.command(help=say(texts.COMMAND_MAKE))
 @click.argument("profile", type=ProfileName())
-@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help=say(texts.FOLDER_WRITE_PROFILE_PATTERNS))
+@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help=say(texts.MAKE_OUT))
 @click.option(
     "--job",
     type=click.Choice(JOB_CHOICES),
     default="rebellows",
     show_default=True,
-    help=say(texts.REBELLOWS_EVERYTHING_REGUSSET_GUSSETS),
+    help=say(texts.JOB_OF_MAKE),
 )
-@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.MAKE_KIND_PART_WELL_SUCH))
-@click.option("--format", "formats", multiple=True, type=click.Choice(FORMAT_CHOICES), help=say(texts.DRAW_ONLY_MAY_REPEATED))
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.ALSO_OF_MAKE))
+@click.option("--format", "formats", multiple=True, type=click.Choice(FORMAT_CHOICES), help=say(texts.FORMATS))
 @click.option(
     "--paper",
     type=Paper(),
     metavar="PAPER",
-    help=say(texts.LETTER_LEGAL_TABLOID_ANSI),
+    help=say(texts.PAPER),
 )
 @click.option(
     "--paper-margin",
@@ -307,18 +307,18 @@ def check(profile: str, job: str, also: tuple[str, ...], workshop: Path | None, 
     default=10.0,
     show_default=True,
     metavar="MM",
-    help=say(texts.EDGE_PAPER_STAYS_WHITE),
+    help=say(texts.PAPER_MARGIN),
 )
 @click.option(
     "--single-sheet",
     is_flag=True,
-    help=say(texts.EVERYTHING_ONE_SHEET_STRIPS),
+    help=say(texts.SINGLE_SHEET),
 )
-@click.option("--all-pieces", is_flag=True, help=say(texts.DRAW_EVERY_PIECE_SHEETS))
-@click.option("--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help=say(texts.EDITION_DXF_OLD_MACHINES))
-@click.option("--flatten", type=Millimetres(), metavar="MM", help=say(texts.CUT_ARCS_INTO_CHORDS))
-@click.option("--mirror", is_flag=True, help=say(texts.DRAW_LEATHER_FROM_GRAIN))
-@click.option("--force", is_flag=True, help=say(texts.REPLACE_OLDER_PATTERN_SET))
+@click.option("--all-pieces", is_flag=True, help=say(texts.ALL_PIECES))
+@click.option("--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help=say(texts.DXF_OF_MAKE))
+@click.option("--flatten", type=Millimetres(), metavar="MM", help=say(texts.FLATTEN))
+@click.option("--mirror", is_flag=True, help=say(texts.MIRROR))
+@click.option("--force", is_flag=True, help=say(texts.FORCE_MAKE))
 @workshop_options
 def make(
     profile: str,
@@ -346,23 +346,23 @@ def make(
 
 @main.command(help=say(texts.COMMAND_LAYOUT))
 @click.argument("profiles", nargs=-1, required=True, type=ProfileName(), metavar="PROFILE...")
-@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help=say(texts.FOLDER_WRITE_PROFILE_LAYOUT))
-@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help=say(texts.WHAT_RENEWED))
-@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.MAKE_KIND_PART_WELL))
-@click.option("--seconds", type=Seconds(), default=10.0, metavar="N", show_default=True, help=say(texts.HOW_LONG_LOOK_BETTER))
-@click.option("--sets", type=Kind(), metavar="KIND", help=say(texts.FILL_EACH_SKIN_WHOLE))
+@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help=say(texts.LAYOUT_OUT))
+@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help=say(texts.JOB))
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.ALSO))
+@click.option("--seconds", type=Seconds(), default=10.0, metavar="N", show_default=True, help=say(texts.SECONDS))
+@click.option("--sets", type=Kind(), metavar="KIND", help=say(texts.SETS))
 @click.option(
     "--cutter",
     type=click.Choice(CUTTER_CHOICES),
     default="hand",
     show_default=True,
-    help=say(texts.LASER_BOARD_PAPER_TEMPLATES),
+    help=say(texts.CUTTER),
 )
-@click.option("--leather", is_flag=True, help=say(texts.SEND_LEATHER_MACHINE_WELL))
-@click.option("--format", "formats", multiple=True, type=click.Choice(FORMAT_CHOICES), help=say(texts.DRAW_ONLY_MAY_REPEATED))
-@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help=say(texts.PAPER_PICTURES_MAKE))
-@click.option("--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help=say(texts.EDITION_DXF))
-@click.option("--force", is_flag=True, help=say(texts.REPLACE_OLDER_SET_FOLDER))
+@click.option("--leather", is_flag=True, help=say(texts.LEATHER))
+@click.option("--format", "formats", multiple=True, type=click.Choice(FORMAT_CHOICES), help=say(texts.FORMATS))
+@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help=say(texts.PAPER_OF_PICTURES))
+@click.option("--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help=say(texts.DXF))
+@click.option("--force", is_flag=True, help=say(texts.FORCE_SET))
 @workshop_options
 def layout(
     profiles: tuple[str, ...],
@@ -390,18 +390,18 @@ def layout(
 
 @main.command(help=say(texts.COMMAND_QUOTE))
 @click.argument("profile", required=False, type=ProfileName())
-@click.option("--out", type=click.Path(path_type=Path), metavar="FILE", help=say(texts.PDF_WRITE_PROFILE_QUOTE))
-@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help=say(texts.WHAT_OFFERED_MAKE))
-@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.MAKE_KIND_PART_WELL))
-@click.option("--value", type=Money(), metavar="AMOUNT", help=say(texts.WHAT_INSTRUMENT_WORTH_GOOD))
-@click.option("--customer", default="", metavar="NAME", help=say(texts.WHOM_BEFORE_WHAT_PROFILE))
-@click.option("--date", type=Day(), default="", metavar="YYYY-MM-DD", help=say(texts.DATE_PRINT_LINE_WRITE))
-@click.option("--layout", "laid_out", is_flag=True, help=say(texts.RECKON_MATERIALS_LAYING_THEM))
-@click.option("--seconds", type=Seconds(), default=10.0, metavar="N", show_default=True, help=say(texts.HOW_LONG_LAYOUT_LOOKED))
-@click.option("--like", metavar="SHIPPED", help=say(texts.TELEPHONE_SHIPPED_PROFILE_MOST))
-@click.option("--condition", type=click.Choice(CONDITION_CHOICES), help=say(texts.TELEPHONE_HOW_BELLOWS))
-@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help=say(texts.PAPER_PAGE_MAKE))
-@click.option("--force", is_flag=True, help=say(texts.REPLACE_OLDER_PDF_NAME))
+@click.option("--out", type=click.Path(path_type=Path), metavar="FILE", help=say(texts.QUOTE_OUT))
+@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help=say(texts.QUOTE_JOB))
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.ALSO))
+@click.option("--value", type=Money(), metavar="AMOUNT", help=say(texts.VALUE))
+@click.option("--customer", default="", metavar="NAME", help=say(texts.CUSTOMER))
+@click.option("--date", type=Day(), default="", metavar="YYYY-MM-DD", help=say(texts.QUOTE_DATE))
+@click.option("--layout", "laid_out", is_flag=True, help=say(texts.QUOTE_LAYOUT))
+@click.option("--seconds", type=Seconds(), default=10.0, metavar="N", show_default=True, help=say(texts.QUOTE_SECONDS))
+@click.option("--like", metavar="SHIPPED", help=say(texts.LIKE))
+@click.option("--condition", type=click.Choice(CONDITION_CHOICES), help=say(texts.CONDITION))
+@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help=say(texts.PAPER_OF_PAGE))
+@click.option("--force", is_flag=True, help=say(texts.FORCE_PDF))
 @workshop_options
 def quote(
     profile: str | None,
@@ -439,11 +439,11 @@ def quote(
 
 @main.command("job-book", help=say(texts.COMMAND_JOB_BOOK))
 @click.argument("profile", type=ProfileName())
-@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help=say(texts.WHAT_WAS_DONE_MAKE))
-@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.KIND_PART_WAS_MADE))
-@click.option("--minutes", multiple=True, metavar="STEP=MIN", help=say(texts.WHAT_STEP_TOOK_SUCH))
-@click.option("--leather", multiple=True, metavar="MATERIAL=AREA", help=say(texts.WHAT_WAS_USED_UP))
-@click.option("--date", type=Day(), default="", metavar="YYYY-MM-DD", help=say(texts.WHEN_WAS_DONE_TODAY))
+@click.option("--job", type=click.Choice(JOB_CHOICES), default="rebellows", show_default=True, help=say(texts.BOOK_JOB))
+@click.option("--also", multiple=True, type=Kind(), metavar="KIND", help=say(texts.BOOK_ALSO))
+@click.option("--minutes", multiple=True, metavar="STEP=MIN", help=say(texts.BOOK_MINUTES))
+@click.option("--leather", multiple=True, metavar="MATERIAL=AREA", help=say(texts.BOOK_LEATHER))
+@click.option("--date", type=Day(), default="", metavar="YYYY-MM-DD", help=say(texts.BOOK_DATE))
 @workshop_options
 def book_of_jobs(
     profile: str,
@@ -470,10 +470,10 @@ def book_of_jobs(
 @click.argument("profile", type=ProfileName())
 @click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help=say(texts.FORM_OUT))
 @click.option("--cutter", type=click.Choice(CUTTER_CHOICES), default="hand", show_default=True, help=say(texts.FORM_CUTTER))
-@click.option("--format", "formats", multiple=True, type=click.Choice(FORMAT_CHOICES), help=say(texts.DRAW_ONLY_MAY_REPEATED))
-@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help=say(texts.PAPER_PAGE_MAKE))
-@click.option("--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help=say(texts.EDITION_DXF))
-@click.option("--force", is_flag=True, help=say(texts.REPLACE_OLDER_SET_FOLDER))
+@click.option("--format", "formats", multiple=True, type=click.Choice(FORMAT_CHOICES), help=say(texts.FORMATS))
+@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help=say(texts.PAPER_OF_PAGE))
+@click.option("--dxf", type=click.Choice(("r2010", "r12")), default="r2010", show_default=True, help=say(texts.DXF))
+@click.option("--force", is_flag=True, help=say(texts.FORCE_SET))
 def form(profile: str, out: Path | None, formats: tuple[str, ...], force: bool, **drawing: Any) -> None:
     """Run `bellowscut form`."""
     from bellowscut import forming
@@ -490,9 +490,9 @@ def form(profile: str, out: Path | None, formats: tuple[str, ...], force: bool, 
 @main.command("measuring-sheet", help=say(texts.COMMAND_MEASURING_SHEET))
 @click.option("--section", type=click.Choice(SECTION_CHOICES), default="regular", show_default=True, help=say(texts.SHEET_SECTION))
 @click.option("--sides", type=int, metavar="N", help=say(texts.SHEET_SIDES))
-@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help=say(texts.PAPER_PAGE_MAKE))
+@click.option("--paper", type=Paper(), default="a4", show_default=True, metavar="PAPER", help=say(texts.PAPER_OF_PAGE))
 @click.option("--out", type=click.Path(path_type=Path), metavar="FILE", help=say(texts.SHEET_OUT))
-@click.option("--force", is_flag=True, help=say(texts.REPLACE_OLDER_PDF_NAME))
+@click.option("--force", is_flag=True, help=say(texts.FORCE_PDF))
 def measuring_sheet(section: str, sides: int | None, paper: tuple[float, float], out: Path | None, force: bool) -> None:
     """Run `bellowscut measuring-sheet`."""
     from bellowscut import measuring

@@ -27,18 +27,18 @@ from bellowscut.words import say, workshop as words
 class BenchSpec:
     """What stands in a workshop file before its tables."""
 
-    format: int = key(Kind.COUNT, "format of the file", low=1, high=1, default=FORMAT)
-    name: str = key(Kind.TEXT, "printed at the head of an estimate", default="", example='"The Bench (invented)"')
-    address: tuple[str, ...] = key(Kind.TEXTS, "printed under it", default=(), example='["1 Any Street", "Anytown"]')
-    job_book: str = key(Kind.TEXT, "the job book, a CSV file, from the folder of this file", default="", example='"job-book.csv"')
+    format: int = key(Kind.COUNT, words.FILE_FORMAT, low=1, high=1, default=FORMAT)
+    name: str = key(Kind.TEXT, words.NAME, default="", example=words.NAME_EXAMPLE)
+    address: tuple[str, ...] = key(Kind.TEXTS, words.ADDRESS, default=(), example=words.ADDRESS_EXAMPLE)
+    job_book: str = key(Kind.TEXT, words.JOB_BOOK, default="", example='"job-book.csv"')
 
 
 @dataclass(frozen=True, kw_only=True)
 class PriceSpec:
     """What a workshop file says of a material."""
 
-    price: Decimal | None = key(Kind.MONEY, "for one skin or sheet, or a metre", low=0, high=1_000_000, example="11.50")
-    price_per: str = key(Kind.CHOICE, "what the price is for", choices=tuple(dict.fromkeys(u for us in PRICE_UNITS.values() for u in us)))
+    price: Decimal | None = key(Kind.MONEY, words.PRICE, low=0, high=1_000_000, example="11.50")
+    price_per: str = key(Kind.CHOICE, words.PRICE_PER, choices=tuple(dict.fromkeys(u for us in PRICE_UNITS.values() for u in us)))
 
 
 @dataclass(frozen=True)

@@ -16,12 +16,13 @@ from bellowscut.lettering import CAPITAL, LEADING, wrapped
 from bellowscut.pages.bars import ledge
 from bellowscut.pages.corner_space import sharpest
 from bellowscut.pages.corner_view import corner_picture
-from bellowscut.pages.figures_table import ROW, figures, figures_table, part_list
+from bellowscut.pages.figures_table import ROW, figures, figures_table, folds_told, part_list
 from bellowscut.pages.layers_view import layers_picture
 from bellowscut.pages.papers import MARGIN
 from bellowscut.pages.section_view import section_height, section_picture, section_words
 from bellowscut.pages.setter import GAP, HEADING, Setter
 from bellowscut.parts.part import Part
+from bellowscut.words import cover as texts, say
 
 TEXT = 3.0
 """Size of the running text [mm]."""
@@ -117,7 +118,7 @@ class _Setter(Setter):
             y -= size * 1.2
         y += size * 1.2 - 5.6
         self.items.append(Label(_subtitle(self.bellows), (self.left, y), TEXT, width=self.width - 44.0))
-        self.items.append(Label(f"fingerprint {profile.fingerprint}", (self.right, y), 2.6, anchor="end"))
+        self.items.append(Label(say(texts.FINGERPRINT, fingerprint=profile.fingerprint), (self.right, y), 2.6, anchor="end"))
         self.items.extend(ledge(self.left, self.right, y - 3.4))
         self.y = y - 3.4 - 0.7
 
@@ -131,7 +132,7 @@ class _Setter(Setter):
         blocks = [wrapped(note.text, TEXT, self.width - number_width - 3.0) for note in notes]
         step = TEXT * 1.3
         self.need(GAP + HEADING + 2.0 + len(blocks[0]) * step)
-        self.heading("Before you cut")
+        self.heading(say(texts.BEFORE_YOU_CUT))
         start = self.y
         for number, lines in enumerate(blocks, 1):
             tall = len(lines) * step + 1.4
@@ -154,13 +155,13 @@ class _Setter(Setter):
     def corner(self, left: float, right: float, height: float) -> None:
         """The corner with its names."""
         names = self.bellows.section.corner_names
-        self.heading(f"Corner {names[sharpest(self.bellows)]}, half open", left)
+        self.heading(say(texts.CORNER, name=names[sharpest(self.bellows)]), left)
         self.items.extend(corner_picture(self.bellows, (left, self.y - height, right, self.y)))
         self.y -= height
 
     def layers(self, height: float) -> None:
         """The cut through the layers."""
-        self.heading("Cut through the middle of a side, layers drawn stout")
+        self.heading(say(texts.LAYERS))
         column = min(40.0, 0.26 * self.width)
         self.items.extend(layers_picture(self.bellows, (self.left, self.y - height, self.right, self.y - 1.0), column))
         self.y -= height
@@ -171,7 +172,7 @@ class _Setter(Setter):
 
     def section(self, left: float, right: float, height: float) -> None:
         """The section, and under it what is said of it."""
-        self.heading("Sides", left)
+        self.heading(say(texts.SIDES), left)
         height = min(height, section_height(self.bellows, right - left))
         self.items.extend(section_picture(self.bellows, (left, self.y - height, right, self.y)))
         words, y = section_words(self.bellows, (left, self.y - height - 2.0 - TEXT * CAPITAL), right - left)
@@ -182,7 +183,7 @@ class _Setter(Setter):
         """The figures, in as many columns."""
         found = figures(self.bellows)
         self.need(self.figures_height(columns))
-        self.heading("Figures")
+        self.heading(say(texts.FIGURES))
         top = self.y - 0.4
         each = -(-len(found) // columns)
         width = (self.width - GUTTER * (columns - 1)) / columns
@@ -230,7 +231,7 @@ class _Setter(Setter):
         self.layers(LAYERS_MOST)
         words = self.words_height(half)
         self.need(max(half, words) + HEAD)
-        self.heading("Sides")
+        self.heading(say(texts.SIDES))
         top = self.y
         tall = min(half, section_height(self.bellows, half))
         self.items.extend(section_picture(self.bellows, (self.left, top - tall, self.left + half, top)))
@@ -256,7 +257,7 @@ class _Setter(Setter):
         """The list of parts, on as many pages as it takes."""
         columns, width = self.part_columns()
         found = part_list(parts, width)
-        title = f"To cut: {sum(part.pieces for part in parts)} pieces"
+        number = sum(part.pieces for part in parts)
         first, count = 0, len(found.rows)
         while first < count:
             # A short rest of a page is left empty rather than begun with a row or two.
@@ -266,7 +267,7 @@ class _Setter(Setter):
             each = -(-(count - first) // columns)
             while each > 1 and any(found.tall(first + k * each, first + (k + 1) * each) > room for k in range(columns)):
                 each -= 1
-            self.heading(title if first == 0 else f"{title}, continued")
+            self.heading(say(texts.TO_CUT if first == 0 else texts.TO_CUT_CONTINUED, number=number))
             top = self.y
             for k in range(columns):
                 start, stop = min(first + k * each, count), min(first + (k + 1) * each, count)
@@ -283,9 +284,9 @@ class _Setter(Setter):
         many = len(self.done) > 1
         made = []
         for number, items in enumerate(self.done, 1):
-            title = "Overview" if number == 1 else f"Overview, page {number}"
+            title = say(texts.TITLE) if number == 1 else say(texts.TITLE_OF_PAGE, number=number)
             if many:
-                text = f"overview {number} of {len(self.done)}"
+                text = say(texts.PAGE_OF, number=number, pages=len(self.done))
                 items.append(Label(text, (self.right, max(self.margin - 2.0, 2.0)), 2.6, anchor="end"))
             made.append(Page(*self.paper, title, tuple(items)))
         return tuple(made)
@@ -294,9 +295,8 @@ class _Setter(Setter):
 def _subtitle(bellows: Bellows) -> str:
     """What kind of bellows it is, in a line."""
     copies = bellows.profile.copies
-    alike = f", {copies} alike" if copies > 1 else ""
-    folds = "1 fold" if bellows.folds == 1 else f"{bellows.folds} folds"
-    return f"{bellows.section.count} sides, {folds} {bellows.depth:g} mm deep{alike}"
+    told = {"sides": bellows.section.count, "folds": folds_told(bellows.folds), "depth": f"{bellows.depth:g}"}
+    return say(texts.SUBTITLE, **told) if copies == 1 else say(texts.SUBTITLE_ALIKE, **told, copies=copies)
 
 
 __all__ = ["Note", "cover_pages"]

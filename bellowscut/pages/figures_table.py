@@ -79,7 +79,7 @@ def figures(bellows: Bellows) -> tuple[Figure, ...]:
         Figure(say(words.INSIDE), _mm(bellows.inside_opening), _inches(bellows.inside_opening)),
         Figure(say(words.DEPTH), say(words.MILLIMETRES, size=plain_number(bellows.depth, 2)), _inches(bellows.depth)),
         *_across(bellows),
-        Figure(say(words.CARDS), str(bellows.cards_per_side), count(bellows.folds, words.ONE_FOLD, words.FOLDS)),
+        Figure(say(words.CARDS), str(bellows.cards_per_side), folds_told(bellows.folds)),
         Figure(say(words.SET_IN), say(words.MILLIMETRES, size=plain_number(_setback(bellows), 2)), say(words.FROM_FRAME)),
         Figure(
             say(words.VALLEY_CORNER),
@@ -92,6 +92,11 @@ def figures(bellows: Bellows) -> tuple[Figure, ...]:
     if profile.old_closed_length is not None:
         found.insert(6, Figure(say(words.CLOSED_BEFORE), _mm(profile.old_closed_length), _inches(profile.old_closed_length)))
     return tuple(found)
+
+
+def folds_told(number: int) -> str:
+    """How many folds there are, in words."""
+    return count(number, words.ONE_FOLD, words.FOLDS)
 
 
 def _across(bellows: Bellows) -> list[Figure]:

@@ -208,8 +208,8 @@ def look_figure() -> Figure:
 def surfaces_figure() -> Figure:
     """Half an end cut through, from its middle on the left to its rim: what is measured reaches to one of three edges."""
     items: list[Item] = [
-        area(((0, 13.2), (58, 13.2), (58, 19.6), (0, 19.6)), Tint.FRAME_SHADE),
-        area(((32, 0), (52, 0), (52, 12.6), (32, 12.6)), Tint.FRAME),
+        area(((0, 13.2), (58, 13.2), (58, 19.6), (0, 19.6)), Tint.FRAME),
+        area(((32, 0), (52, 0), (52, 12.6), (32, 12.6)), Tint.CARD),
         area(((52, 0.5), (55, 0.5), (55, 9.5), (53, 11.0), (52, 11.0)), Tint.STRIP, Pen.THIN),
         area(((52, 0.5), (55, 0.5), (54, -4.2), (51, -4.2)), Tint.STRIP, Pen.THIN),
         Stroke(((52, 0), (33, -4.4), (51, -8.6)), Pen.HEAVY),

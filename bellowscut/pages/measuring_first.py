@@ -18,6 +18,9 @@ from bellowscut.words import measuring as words, say
 END_HIGH, END_HIGH_TIGHT = 47.0, 37.0
 """Height of the figure of an end, and of an uneven one where a long table needs the room [mm]."""
 
+LONG_TABLE = 10
+"""Sides over which the table of an uneven end is long [-]."""
+
 
 def head(sheet: Sheet, blank: Blank) -> Iterator[Block]:
     """Name, customer and date; what to do first; what to be careful of."""
@@ -86,7 +89,7 @@ def ends(sheet: Sheet, blank: Blank) -> Iterator[Block]:
         left.y -= 3.0
     middle = (right.left + right.right) / 2
     right.y -= 0.5
-    high = END_HIGH_TIGHT if sheet.tight and sheet.section == MEASURED else END_HIGH
+    high = END_HIGH_TIGHT if sheet.tight and sheet.section == MEASURED and sheet.sides > LONG_TABLE else END_HIGH
     right.picture(end_figure(sheet.section, sheet.sides, high), middle)
     right.y -= 2.6 if sheet.tight else 4.0
     right.picture(look_figure(), middle)

@@ -116,7 +116,7 @@ def lines(bellows: Bellows, form: Form) -> summary.Lines:
     yield from summary.row(say(words.SUMMARY_BOARD), say(words.SUMMARY_AREA, dm2=f"{area / MM2_PER_DM2:.1f}"))
     yield from summary.part_lines(form.parts)
     yield from summary.bullets(say(words.TOGETHER_HEADING), together(form))
-    yield from summary.bullets(say(words.APART_HEADING), apart(form))
+    yield from summary.bullets(say(words.APART_HEADING), [say(words.STEP, step=step, text=text) for step, text in apart(form)])
     yield from summary.bullets(say(words.CAUTION_HEADING), [say(text) for text in words.CAUTIONS])
 
 
@@ -137,7 +137,7 @@ def _json(bellows: Bellows, form: Form) -> bytes:
             "ridges": [[round(x, 4), round(y, 4)] for x, y in sizes.ridges],
             "core": [[round(x, 4), round(y, 4)] for x, y in form.core],
             "key": form.key,
-            "removal": [{"piece": step.piece, "inward": round(step.inward, 4)} for step in form.steps],
+            "removal": [{"piece": step.piece, "inward": round(step.inward, 4), "aside": round(step.aside, 4)} for step in form.steps],
         },
         "parts": [
             {

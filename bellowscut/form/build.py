@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import replace
 
 from bellowscut.bellows import Bellows
@@ -26,7 +27,7 @@ LEAST_WOOD = 4.0
 CORE_LEAST = 16.0
 """Least width of a core [mm], invented: there must be something to draw."""
 
-SPREADS = (1.0, 0.85, 0.7, 0.55, 0.4, 0.25, 0.0)
+SPREADS = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1, 0.0)
 """Shares of a side over which its combs may spread, from the steadiest to the narrowest that is tried [-]."""
 
 
@@ -54,16 +55,43 @@ def build_form(bellows: Bellows) -> Form:
     if not core or least_width(core) < max(CORE_LEAST, 4 * spec.ply):
         depth = plain_number(sizes.ridge_height + spec.back + spec.ply, 1)
         raise LayoutError([say(words.NO_ROOM_FOR_CORE, depth=depth)])
-    stuck: tuple[str, ...] = ()
-    for spread in SPREADS:
-        segments = tuple(segment_of(bellows, sizes, side, spread) for side in range(bellows.section.count))
-        found, stuck = way_out(sizes, segments, spec.clearance)
-        if not stuck:
-            steps = (Step("end", 0.0, math.inf), Step("core", 0.0, spec.play), *found, Step("end", 0.0, math.inf))
-            return Form(sizes, segments, core, pieces(bellows, sizes, segments, core), steps)
+    segments, found, stuck = _loosened(bellows, sizes)
+    if not stuck:
+        # The tabs of the side boards sit in both end plates: nothing moves inward before the second one is off.
+        end = Step("end", 0.0, math.inf)
+        steps = (end, Step("core", 0.0, spec.play), end, *found)
+        return Form(sizes, segments, core, pieces(bellows, sizes, segments, core), steps)
     told = count(len(stuck), words.SIDE_AND_LIST, words.SIDES_AND_LIST, side=stuck[0], sides=listed(stuck))
     inward, clearance = plain_number(sizes.ridge_height + spec.clearance, 1), plain_number(spec.clearance, 1)
     raise LayoutError([say(words.CANNOT_LEAVE, sides=told, inward=inward, clearance=clearance)])
+
+
+def _loosened(bellows: Bellows, sizes: FormSizes) -> tuple[tuple[Segment, ...], tuple[Step, ...], tuple[str, ...]]:
+    """Segments, how they leave, and which cannot: where all are stuck, one is made narrower until it is the key to the rest."""
+    clearance = bellows.profile.form.clearance
+    segments = tuple(segment_of(bellows, sizes, side) for side in range(bellows.section.count))
+    found, stuck = way_out(sizes, segments, clearance)
+    while stuck:
+        for tried in _narrower(bellows, sizes, segments, stuck):
+            better, left = way_out(sizes, tried, clearance)
+            if len(left) < len(stuck):
+                segments, found, stuck = tried, better, left
+                break
+        else:
+            break
+    return segments, found, stuck
+
+
+def _narrower(bellows: Bellows, sizes: FormSizes, segments: tuple[Segment, ...], stuck: tuple[str, ...]) -> Iterator[tuple[Segment, ...]]:
+    """The same segments with one that is stuck narrower, from the least to the most; of sides that are alike only the first."""
+    for spread in SPREADS[1:]:
+        seen: set[tuple[float, ...]] = set()
+        for segment in segments:
+            narrow = segment_of(bellows, sizes, segment.side, spread)
+            shape = tuple(round(value, 3) for value in (*segment.places, segment.left, segment.right, *narrow.places))
+            if side_name(segment.side) in stuck and narrow.right - narrow.left < segment.right - segment.left - 1e-9 and shape not in seen:
+                seen.add(shape)
+                yield tuple(narrow if one is segment else one for one in segments)
 
 
 def segment_of(bellows: Bellows, sizes: FormSizes, side: int, spread: float = 1.0) -> Segment:
@@ -87,11 +115,15 @@ def segment_of(bellows: Bellows, sizes: FormSizes, side: int, spread: float = 1.
     """
     spec = bellows.profile.form
     low, high = valley_edge(bellows, sizes, side)
+    # Beside a comb that has moved clear of the valleys the gusset slants towards it: so far in it is clear of that too.
+    before, after = (spec.clearance * math.tan(corner.half_turn / 2) for corner in bellows.corner_pair(side))
+    low, high = low + before, high - after
     comb = sizes.ridge_height + spec.back
     segment = Segment(side, (), 0.0, 0.0, comb, spec.ply)
-    # A board ends where that of the next side begins, half the play on either side.
+    # A board stops so far short of the mitre that the next one passes it, square to its own side, with the clearance.
     left, right = _sector(sizes, side, segment.depth)
-    left, right = left + spec.play / 2, right - spec.play / 2
+    back, fore = (spec.clearance / (2 * math.cos(min(corner.half_turn, math.pi / 4)) ** 2) for corner in bellows.corner_pair(side))
+    left, right = left + back, right - fore
     rim = spec.ply / 2 + spec.play / 2 + LEAST_WOOD
     first, last = max(low + spec.ply / 2, left + rim), min(high - spec.ply / 2, right - rim)
     if first > last:

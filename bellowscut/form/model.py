@@ -39,8 +39,8 @@ class Segment:
         """From the form's ridges to the back of the side board [mm]."""
         return self.comb + self.ply
 
-    def rectangles(self, start: Point, along: Point) -> tuple[tuple[Point, ...], ...]:
-        """Its boards seen along the bellows, each four corners [mm].
+    def rectangles(self, start: Point, along: Point, top: float = 0.0) -> tuple[tuple[Point, ...], ...]:
+        """Its boards seen along the bellows, each four corners: the combs, and last the side board [mm].
 
         Parameters
         ----------
@@ -48,6 +48,8 @@ class Segment:
             Where the side begins on the form's ridges.
         along : Point
             Direction of the side, of length 1; inward is to its left.
+        top : float
+            Depth at which the combs begin: 0 at the form's ridges [mm].
         """
 
         def at(x: float, depth: float) -> Point:
@@ -56,7 +58,7 @@ class Segment:
         def box(left: float, right: float, low: float, high: float) -> tuple[Point, ...]:
             return at(left, low), at(right, low), at(right, high), at(left, high)
 
-        combs = tuple(box(x - self.ply / 2, x + self.ply / 2, 0.0, self.depth) for x in self.places)
+        combs = tuple(box(x - self.ply / 2, x + self.ply / 2, top, self.depth) for x in self.places)
         return (*combs, box(self.left, self.right, self.comb, self.depth))
 
 
@@ -72,11 +74,14 @@ class Step:
         How far it first moves inward [mm].
     room : float
         Least distance to anything that stays while it moves inward and out [mm].
+    aside : float
+        How far it slips along its side at the same time, towards the next side; negative is towards the one before [mm].
     """
 
     piece: str
     inward: float
     room: float
+    aside: float = 0.0
 
 
 @dataclass(frozen=True)

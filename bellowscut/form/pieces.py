@@ -14,7 +14,7 @@ from bellowscut.form.sizes import FormSizes, zigzag
 from bellowscut.parts.part import Part, listed, mark
 from bellowscut.schema import FormSpec
 from bellowscut.section import side_name
-from bellowscut.shapes import Outline, Point, centroid, polygon, rectangle, rounded
+from bellowscut.shapes import Outline, Point, centroid, least_width, polygon, rectangle, rounded
 from bellowscut.units import plain_number
 from bellowscut.words import form as words, say
 
@@ -39,6 +39,12 @@ STICKS = 3
 STICK_WIDTH = 15.0
 """Width of a spacer stick [mm], invented."""
 
+NOTCH_DEEP, NOTCH_WIDE = 3.0, 4.0
+"""Notches of a spacer stick at the valleys [mm], invented."""
+
+PUSH_HOLE = 30.0
+"""Diameter of the hole in an end plate through which the core is pushed out [mm], invented: wide enough for two fingers."""
+
 
 def pieces(bellows: Bellows, sizes: FormSizes, segments: Sequence[Segment], core: Sequence[Point]) -> tuple[Part, ...]:
     """Every distinct piece with its count, in the order in which they are cut."""
@@ -54,7 +60,7 @@ def pieces(bellows: Bellows, sizes: FormSizes, segments: Sequence[Segment], core
     return (
         _part(spec, "form-comb", say(words.COMB), combs, comb_outline(bellows, sizes, segments[0]), note=say(words.COMB_NOTE)),
         *_side_boards(spec, sizes, segments),
-        _end_plate(spec, sizes, segments),
+        _end_plate(spec, sizes, segments, core),
         replace(rib, holes=(_slot(centroid(core), spine + spec.play, spec.ply + spec.play),)),
         replace(back, lines=tuple(mark((x, 0.0), (x, spine)) for x in rib_places(sizes.length, ribs, spec.ply))),
         replace(prop, lines=valleys),
@@ -169,7 +175,7 @@ def _side_boards(spec: FormSpec, sizes: FormSizes, segments: Sequence[Segment]) 
     return tuple(found)
 
 
-def _end_plate(spec: FormSpec, sizes: FormSizes, segments: Sequence[Segment]) -> Part:
+def _end_plate(spec: FormSpec, sizes: FormSizes, segments: Sequence[Segment], core: Sequence[Point]) -> Part:
     """The plate that holds all side boards square, seen from outside the right-hand end, with the sides named."""
     ridges = sizes.ridges
     slots = []
@@ -193,12 +199,24 @@ def _end_plate(spec: FormSpec, sizes: FormSizes, segments: Sequence[Segment]) ->
     ahead = (notch[0] + (inner[0] - notch[0]) * 8.0 / toward, notch[1] + (inner[1] - notch[1]) * 8.0 / toward)
     # A short mark in the middle of side A: the plate has no other sign of which way round it goes.
     plate = _part(spec, "form-end", say(words.END_PLATE), 2, polygon(ridges), note=say(words.END_PLATE_NOTE))
-    return replace(plate, lines=(mark(notch, ahead),), holes=tuple(slots))
+    return replace(plate, lines=(mark(notch, ahead),), holes=(*slots, _push_hole(core)))
+
+
+def _push_hole(core: Sequence[Point]) -> Outline:
+    """A round hole behind the middle of the core, through which it is pushed out."""
+    x, y = centroid(core)
+    wide = min(PUSH_HOLE, least_width(core) / 2)
+    return Outline(((x - wide / 2, y), (x + wide / 2, y)), (1.0, 1.0))
 
 
 def _stick(bellows: Bellows, sizes: FormSizes) -> tuple[Outline, tuple[Line, ...]]:
-    """A stick as long as the frames stand apart while gluing, its valleys marked."""
+    """A stick as long as the frames stand apart while gluing, its valleys notched and marked."""
     edge = zigzag(bellows.cards_per_side, bellows.depth, sizes.slope, from_valley=bellows.valley_ends)
     inner = [z for z, depth in edge if depth > 0 and 0 < z < sizes.length - 1e-9]
     lines = tuple(mark((z, 0.0), (z, STICK_WIDTH / 2)) for z in inner)
-    return rectangle(0.0, 0.0, sizes.length, STICK_WIDTH), lines
+    top = STICK_WIDTH
+    upper: list[Point] = [(sizes.length, top)]
+    for z in reversed(inner):
+        half = min(NOTCH_WIDE, sizes.pitch / 4) / 2
+        upper += [(z + half, top), (z, top - NOTCH_DEEP), (z - half, top)]
+    return polygon(((0.0, 0.0), (sizes.length, 0.0), *upper, (0.0, top))), lines

@@ -1,10 +1,11 @@
 """Whether the segments come out of the finished bellows, one by one.
 
-With one end plate off, the core is drawn out along the bellows. Then a segment
-moves square to its side, inward, until its combs stand clear of the valleys,
-and is drawn out along the bellows too. What lies in its way is checked over
-its whole path in the section: the segments that still stand, and in the end
-the valleys all round.
+With the end plates off and the core drawn out, a segment moves inward until
+its combs stand clear of the valleys, and is drawn out along the bellows. It
+moves square to its side where it can; between sides that lean over it, as in a
+triangle, it slips along its side at the same time. What lies in its way is
+checked over its whole path in the section: the segments that still stand, and
+the bellows with its gussets.
 """
 
 from __future__ import annotations
@@ -21,6 +22,12 @@ from bellowscut.shapes import Point
 if TYPE_CHECKING:
     from shapely import Polygon
     from shapely.geometry.base import BaseGeometry
+
+SLANTS = (0.0, 15.0, -15.0, 30.0, -30.0, 45.0, -45.0, 60.0, -60.0)
+"""Directions that are tried, from square to the side towards the next side [deg]."""
+
+TOUCH = 1e-6
+"""Combs lie against the cards: by so much a computed comb may stand in them [mm]."""
 
 
 def way_out(sizes: FormSizes, segments: Sequence[Segment], clearance: float) -> tuple[tuple[Step, ...], tuple[str, ...]]:
@@ -44,26 +51,29 @@ def way_out(sizes: FormSizes, segments: Sequence[Segment], clearance: float) -> 
     """
     import shapely
 
-    valleys = shapely.Polygon(sizes.polygon(sizes.ridge_height)) if sizes.polygon(sizes.ridge_height) else shapely.Polygon()
+    rooms = tuple(shapely.Polygon(room) for room in sizes.rooms)
     frames = [_frame(sizes.ridges, segment.side) for segment in segments]
     standing = {
         k: shapely.unary_union([shapely.Polygon(box) for box in segment.rectangles(*frames[k])]) for k, segment in enumerate(segments)
     }
     inward = sizes.ridge_height + clearance
     found: list[Step] = []
-    waiting = list(range(len(segments)))
+    waiting = [k for k, segment in enumerate(segments) if _stands_clear(segment, frames[k], sizes.ridge_height, rooms)]
+    stuck = [k for k in range(len(segments)) if k not in waiting]
     while waiting:
-        for k in waiting:
+        tries = ((slant, k) for slant in SLANTS for k in waiting)
+        for slant, k in tries:
             others = shapely.unary_union([shape for other, shape in standing.items() if other != k])
-            room = _room(segments[k], frames[k], inward, others, valleys)
+            aside = inward * math.tan(math.radians(slant))
+            room = _room(segments[k], frames[k], (aside, inward), others, rooms[1])
             if room >= clearance - 1e-9:
-                found.append(Step(side_name(segments[k].side), inward, room))
+                found.append(Step(side_name(segments[k].side), inward, room, aside))
                 del standing[k]
                 waiting.remove(k)
                 break
         else:
-            return tuple(found), tuple(side_name(segments[k].side) for k in waiting)
-    return tuple(found), ()
+            break
+    return tuple(found), tuple(side_name(segments[k].side) for k in sorted((*stuck, *waiting)))
 
 
 def _frame(ridges: Sequence[Point], side: int) -> tuple[Point, Point]:
@@ -73,13 +83,34 @@ def _frame(ridges: Sequence[Point], side: int) -> tuple[Point, Point]:
     return a, ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
 
 
-def _room(segment: Segment, frame: tuple[Point, Point], inward: float, others: BaseGeometry, valleys: Polygon) -> float:
-    """Least room of a segment on its way, to the others all along and to the valleys where it is drawn out [mm]; 0 where it strikes something."""
+def _stands_clear(segment: Segment, frame: tuple[Point, Point], ridge_height: float, rooms: Sequence[Polygon]) -> bool:
+    """Whether a segment stands in neither card nor gusset, at the ridges and at the valleys.
+
+    Room and combs change in straight lines from ridge to valley, and the room
+    is convex: what lies in it at both, and where it begins and ends a straight
+    move, lies in it throughout.
+    """
+    import shapely
+
+    for top, room in zip((0.0, ridge_height), rooms, strict=True):
+        boxes = segment.rectangles(*frame, top)
+        shown = boxes[:-1] if top == 0.0 else boxes
+        if not room.buffer(TOUCH).covers(shapely.MultiPoint([point for box in shown for point in box])):
+            return False
+    return True
+
+
+def _room(segment: Segment, frame: tuple[Point, Point], move: Point, others: BaseGeometry, valleys: Polygon) -> float:
+    """Least room of a segment that moves along its side and inward [mm]; 0 where it strikes something.
+
+    To the others it is taken all along the way, to the valleys where the segment is drawn out.
+    """
     import shapely
 
     start, along = frame
+    aside, inward = move
     boxes = segment.rectangles(start, along)
-    shift = (-along[1] * inward, along[0] * inward)
+    shift = (along[0] * aside - along[1] * inward, along[1] * aside + along[0] * inward)
     moved = [[(x + shift[0], y + shift[1]) for x, y in box] for box in boxes]
     # A box sweeps the hull of where it begins and where it ends.
     swept = shapely.unary_union([shapely.MultiPoint([*box, *end]).convex_hull for box, end in zip(boxes, moved, strict=True)])

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from bellowscut.bellows import Bellows
+from bellowscut.form.inside import inside
 from bellowscut.shapes import Point, inset
 
 
@@ -34,6 +35,8 @@ class FormSizes:
         From end to end [mm]: the gluing distance.
     ridges : tuple of Point
         Corners of the form seen along it, at its ridges [mm].
+    rooms : tuple of tuple of Point
+        The room inside the bellows on it, at the ridges and at the valleys, gussets taken off [mm].
     """
 
     slope: float
@@ -43,6 +46,7 @@ class FormSizes:
     pitch: float
     length: float
     ridges: tuple[Point, ...]
+    rooms: tuple[tuple[Point, ...], tuple[Point, ...]]
 
     def polygon(self, depth: float) -> tuple[Point, ...]:
         """The form's section at a depth from its ridge lines [mm]; empty where nothing is left."""
@@ -68,15 +72,16 @@ def sizes_of(bellows: Bellows) -> FormSizes:
     slope = bellows.form_slope
     square = allowance(bellows.card, max(bellows.layers.ridge_hinge, bellows.layers.valley_hinge))
     inward = set_in(square, slope)
-    ridges = inset(bellows.section.ridge, (inward,) * bellows.section.count)
+    height = bellows.depth * math.cos(math.radians(slope))
     return FormSizes(
         slope=slope,
         allowance=square,
         set_in=inward,
-        ridge_height=bellows.depth * math.cos(math.radians(slope)),
+        ridge_height=height,
         pitch=2 * bellows.depth * math.sin(math.radians(slope)),
         length=bellows.gluing_distance,
-        ridges=ridges,
+        ridges=inset(bellows.section.ridge, (inward,) * bellows.section.count),
+        rooms=(inside(bellows, inward, 0.0), inside(bellows, inward + height, 1.0)),
     )
 
 

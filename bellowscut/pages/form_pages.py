@@ -8,7 +8,8 @@ from bellowscut.bellows import Bellows
 from bellowscut.drawing import Item, Label, Page, Pen, Stroke, Tint
 from bellowscut.form.model import Form
 from bellowscut.form.words import apart, facts, together
-from bellowscut.lettering import CAPITAL, wrapped
+from bellowscut.lettering import CAPITAL, text_width, wrapped
+from bellowscut.pages.form_view import form_picture
 from bellowscut.pages.papers import MARGIN
 from bellowscut.pages.setter import Setter
 from bellowscut.pages.stock_head import head
@@ -24,6 +25,9 @@ LINE = 1.35
 
 PICTURE = 92.0
 """Greatest height of the picture along the bellows [mm]."""
+
+SPACE, SPACE_SHARE = 96.0, 0.56
+"""Greatest height of the picture in space [mm], and as a share of its width [-]."""
 
 COMB_TALL = 24.0
 """Greatest height of the picture of a comb [mm]."""
@@ -45,11 +49,12 @@ def form_pages(bellows: Bellows, form: Form, *, paper: tuple[float, float], marg
     """
     setter = _Setter(bellows, paper, margin)
     setter.sentences("", [facts(form)])
+    setter.drawn_apart(form)
     setter.along(form)
     setter.comb(form)
     setter.table(form)
-    setter.sentences(say(words.TOGETHER_HEADING), together(form), numbered=True)
-    setter.sentences(say(words.APART_HEADING), apart(form), numbered=True)
+    setter.sentences(say(words.TOGETHER_HEADING), together(form), [str(number) for number in range(1, len(words.TOGETHER) + 1)])
+    setter.sentences(say(words.APART_HEADING), [text for _, text in apart(form)], [step for step, _ in apart(form)])
     clearance = f"{bellows.profile.form.clearance:g}"
     setter.sentences("", [say(words.PROVED, clearance=clearance)])
     setter.sentences(say(words.CAUTION_HEADING), [say(text) for text in words.CAUTIONS])
@@ -80,22 +85,31 @@ class _Setter(Setter):
         self.done.append(items)
         self.y -= 3.0
 
-    def sentences(self, title: str, texts: Sequence[str], *, numbered: bool = False) -> None:
-        """Paragraphs under a heading, numbered where they are steps."""
-        inset = 6.0 if numbered else 0.0
+    def sentences(self, title: str, texts: Sequence[str], numbers: Sequence[str] = ()) -> None:
+        """Paragraphs under a heading, with their numbers where they are steps."""
+        wide = max((text_width(number, TEXT, bold=True) for number in numbers), default=0.0)
+        inset = wide + 3.0 if numbers else 0.0
         lines = [wrapped(text, TEXT, self.width - inset) for text in texts]
         self.need(12.0 + len(lines[0]) * TEXT * LINE)
         if title:
             self.heading(title)
         self.y -= 1.0
-        for number, block in enumerate(lines, 1):
+        for number, block in zip(numbers or [""] * len(lines), lines, strict=True):
             self.need(len(block) * TEXT * LINE + 1.0)
-            if numbered:
-                self.items.append(Label(str(number), (self.left + 3.6, self.y - TEXT * CAPITAL), TEXT, anchor="end", bold=True))
+            if number:
+                self.items.append(Label(number, (self.left + wide, self.y - TEXT * CAPITAL), TEXT, anchor="end", bold=True))
             for line in block:
                 self.items.append(Label(line, (self.left + inset, self.y - TEXT * CAPITAL), TEXT))
                 self.y -= TEXT * LINE
             self.y -= 0.7
+
+    def drawn_apart(self, form: Form) -> None:
+        """All pieces in space."""
+        self.heading(say(words.DRAWN_APART))
+        self.y -= 2.0
+        tall = min(SPACE, SPACE_SHARE * self.width)
+        self.items.extend(form_picture(form, (self.left, self.y - tall, self.right, self.y)))
+        self.y -= tall
 
     def along(self, form: Form) -> None:
         """The section: ridges, valleys, segments with the number in which they leave, the core."""
@@ -115,10 +129,10 @@ class _Setter(Setter):
 
         items: list[Item] = [
             shape(form.sizes.ridges, Pen.THIN, Tint.WHITE),
-            shape(form.sizes.polygon(form.sizes.ridge_height), Pen.DASHED),
+            shape(form.sizes.rooms[1], Pen.DASHED),
             shape(form.core, Pen.SOLID, Tint.FRAME),
         ]
-        order = [step.piece for step in form.steps if step.piece not in ("end", "core")]
+        order = [step.piece for step in form.steps]
         ridges = form.sizes.ridges
         middle = _centre(ridges)
         for segment in form.segments:
@@ -140,6 +154,7 @@ class _Setter(Setter):
         items.append(Label(say(words.CORE_LABEL), (x, y - TEXT * CAPITAL / 2), TEXT, anchor="middle"))
         self.items.extend(items)
         self.y = base + low * scale - letters
+        self.sentences("", [say(words.SEEN_ALONG_NOTE)])
 
     def comb(self, form: Form) -> None:
         """A comb, reduced."""

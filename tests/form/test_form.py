@@ -13,12 +13,13 @@ import shapely
 
 from bellowscut.bellows import Bellows, build
 from bellowscut.errors import LayoutError
-from bellowscut.form.build import SPREADS, build_form, segment_of
-from bellowscut.form.model import Form, Segment
+from bellowscut.form.build import build_form, segment_of, valley_edge
+from bellowscut.form.model import Form, Segment, Step
 from bellowscut.form.removal import way_out
 from bellowscut.form.sizes import zigzag
 from bellowscut.parts import Part
 from bellowscut.profile import load, shipped
+from tests.form.corners import strikes
 from tests.form.moves import boards, collisions
 
 Make = Callable[..., Bellows]
@@ -166,6 +167,12 @@ def test_the_core_stands_behind_the_boards_with_the_play(forms: list[tuple[str, 
         for segment in form.segments:
             nearest = min(depth for _, depth in on_side(form, segment.side, core.points))
             assert nearest - segment.depth == pytest.approx(bellows.profile.form.play, abs=0.01), name
+        # The hole through which it is pushed out lies behind it all round.
+        hole = part(form, "form-end").holes[-1]
+        middle = shapely.Polygon(core.points).centroid
+        assert max(math.dist((middle.x, middle.y), point) for point in hole.flattened()) < shapely.Polygon(core.points).exterior.distance(
+            middle
+        )
         (slot,) = (hole.bounds() for hole in core.holes)
         spine = part(form, "form-core-spine").outline.bounds()
         assert slot[2] - slot[0] == pytest.approx(spine[3] - spine[1] + bellows.profile.form.play, abs=0.01)
@@ -199,19 +206,52 @@ def inward_of(form: Form, side: int) -> Point:
     return -uy, ux
 
 
+def way_of(form: Form, side: int, step: Step) -> tuple[Point, float]:
+    """Direction and length of a segment's move [mm]."""
+    _, (ux, uy) = axes(form, side)
+    x, y = ux * step.aside - uy * step.inward, uy * step.aside + ux * step.inward
+    far = math.hypot(x, y)
+    return (x / far, y / far), far
+
+
 def test_every_form_comes_apart_point_by_point(forms: list[tuple[str, Bellows, Form]]) -> None:
     """By a second route: points moved in small steps, none in a board that stands, all inside the valleys at the end."""
     for name, bellows, form in forms:
         standing = {LETTERS[one.side]: one for one in form.segments}
         valleys = form.sizes.polygon(form.sizes.ridge_height)
-        assert [step.piece for step in form.steps[:2]] == ["end", "core"]
+        # Tabs of the side boards sit in the slots of both plates: both are off before a segment moves.
+        assert [step.piece for step in form.steps[:3]] == ["end", "core", "end"]
         leaving = [step for step in form.steps if step.piece not in ("end", "core")]
         assert sorted(step.piece for step in leaving) == sorted(standing)
         for step in leaving:
             moving = standing.pop(step.piece)
             assert step.inward >= bellows.depth * math.cos(math.radians(bellows.form_slope)), name
             others = [board for other in standing.values() for board in shape(form, other)]
-            assert collisions(shape(form, moving), others, inward_of(form, moving.side), step.inward, valleys) == [], (name, step.piece)
+            way, far = way_of(form, moving.side, step)
+            assert collisions(shape(form, moving), others, way, far, valleys) == [], (name, step.piece)
+
+
+def test_no_segment_strikes_card_or_gusset(forms: list[tuple[str, Bellows, Form]]) -> None:
+    """By a second route: rigid cards in space, the leather stretched between them, at five heights and thirteen moments of each move."""
+    for name, bellows, form in forms:
+        for step in form.steps[3:]:
+            assert strikes(bellows, form, form.segments[LETTERS.index(step.piece)], step) == [], (name, step.piece)
+
+
+def test_both_routes_see_a_board_in_a_gusset(made: Make) -> None:
+    """A board that reaches past its combs by more than the wood behind the valleys allows stands in the gussets beside it."""
+    bellows = made(section=SECTIONS["4 sides"], bellows={"fold_depth": 16, "folds": 5}, form={"ply": 3, "back": 4, "clearance": 0.5})
+    form = build_form(bellows)
+    low, _ = valley_edge(bellows, form.sizes, 0)
+    for beyond, clear in ((3.0, True), (6.0, False)):
+        # At a square corner the gusset runs inward as fast as it runs along, from the card's outside, which is 1.57 mm further out:
+        # 5.57 mm past the card it is 4 mm behind the valley.
+        board = replace(form.segments[0], left=low - beyond, places=form.segments[0].places[1:])
+        found, _ = way_out(form.sizes, (board,), 0.5)
+        assert bool(found) == clear
+        struck = strikes(bellows, form, board, Step("A", form.sizes.ridge_height + 0.5, 0.5))
+        assert bool(struck) != clear
+        assert all("gusset" in one for one in struck)
 
 
 def test_boards_do_not_lie_in_each_other(forms: list[tuple[str, Bellows, Form]]) -> None:
@@ -230,18 +270,36 @@ def test_combs_stand_behind_their_own_cards(forms: list[tuple[str, Bellows, Form
 
 
 def test_combs_keep_off_wide_corners(made: Make) -> None:
-    """With much relief the cards are narrower at the valley than the boards would allow."""
-    bellows = made(bellows={"relief": 25, "stretch": 60, "fold_depth": 16}, form={"back": 4, "ply": 3})
+    """With much relief the cards are narrower at the valley than the boards would allow.
+
+    A comb 0.5 mm clear of the valley is 0.5 mm clear of a gusset that slants at 30 degrees when it stands 0.5 tan 15 further in.
+    """
+    bellows = made(bellows={"relief": 25, "stretch": 60, "fold_depth": 16}, form={"back": 4, "ply": 2, "clearance": 0.5})
     segment = build_form(bellows).segments[0]
-    assert max(segment.places) - min(segment.places) + segment.ply == pytest.approx(bellows.card_width(0, bellows.depth), abs=0.01)
+    free = bellows.card_width(0, bellows.depth) - 2 * 0.5 * math.tan(math.radians(15))
+    assert max(segment.places) - min(segment.places) + segment.ply == pytest.approx(free, abs=0.01)
 
 
-def test_a_segment_that_waits_for_others_leaves_later() -> None:
-    """Of an oblong box the long sides leave first: the short ones would strike them. Its combs are set a little closer, no more."""
-    form = build_form(build(load("oblong-three-alike")))
-    assert [step.piece for step in form.steps[2:-1]] == ["A", "C", "B", "D"]
-    bellows = build(load("oblong-three-alike"))
-    assert form.segments == tuple(segment_of(bellows, form.sizes, side, SPREADS[1]) for side in range(4))
+def test_only_the_key_is_narrow_in_a_triangle(made: Make) -> None:
+    """Sides of a triangle lean over each other: only the key leaves with both of the others standing."""
+    bellows = made(section=SECTIONS["3 sides"], bellows={"fold_depth": 16, "folds": 5}, form={"ply": 4, "back": 6})
+    form = build_form(bellows)
+    assert form.key == "A"
+    wide = [segment.right - segment.left for segment in form.segments]
+    assert wide[0] < min(wide[1:]) - 5.0
+    slipping = next(step for step in form.steps if step.aside)
+    assert slipping.piece == "B"
+    assert slipping.aside < 0, "towards A, whose place is empty"
+    standing = (segment_of(bellows, form.sizes, 0), *form.segments[1:])
+    assert way_out(form.sizes, standing, 2.0) == ((), ("A", "B", "C"))
+
+
+@pytest.mark.parametrize("name", ["six-sided-treble", "oblong-three-alike", "five-corners-traced", "twelve-sided-deep"])
+def test_no_side_is_narrowed_without_need(name: str) -> None:
+    """At corners of 90 degrees and more every segment leaves beside full ones."""
+    bellows = build(load(name))
+    form = build_form(bellows)
+    assert form.segments == tuple(segment_of(bellows, form.sizes, side) for side in range(bellows.section.count))
 
 
 def test_both_routes_see_a_form_that_is_stuck(made: Make) -> None:
@@ -268,7 +326,11 @@ def test_both_routes_see_a_form_that_is_stuck(made: Make) -> None:
             "no room for a comb",
         ),
         (
-            {"section": {"shape": "regular", "sides": 6, "end_size": 78}, "bellows": {"fold_depth": 12, "folds": 3}, "form": {"ply": 5}},
+            {
+                "section": {"shape": "rectangle", "width": 250, "height": 110},
+                "bellows": {"fold_depth": 36.5, "form_slope": 37},
+                "form": {"ply": 3, "back": 4},
+            },
             "cannot leave the finished bellows",
         ),
     ],
@@ -289,6 +351,9 @@ def test_the_spacer_stick_is_the_gluing_distance(forms: list[tuple[str, Bellows,
         left, _, right, _ = stick.outline.bounds()
         assert right - left == pytest.approx(bellows.gluing_distance, abs=0.01), name
         marks = [line.points[0][0] for line in stick.lines]
+        top = max(y for _, y in stick.points)
+        notches = [x for x, y in stick.points if 0 < y < top - 1]
+        assert sorted(notches) == pytest.approx(sorted(marks), abs=0.01), name
         assert len(marks) == bellows.valleys
         assert gaps(marks) == pytest.approx([bellows.valley_pitch] * (len(marks) - 1), abs=0.01)
 
@@ -299,5 +364,5 @@ def test_counts(forms: list[tuple[str, Bellows, Form]]) -> None:
         assert counts["form-comb"] == sum(len(segment.places) for segment in form.segments), name
         assert counts["form-side"] == len(form.segments)
         assert counts["form-end"] == 2
-        assert form.key == form.steps[2].piece
+        assert form.key == form.steps[3].piece
         assert len({one.id for one in form.parts}) == len(form.parts)

@@ -9,12 +9,15 @@ from pathlib import Path
 import pytest
 
 from bellowscut.bellows import build
+from bellowscut.drawing import Stroke
 from bellowscut.export.pdf import write_pdf
 from bellowscut.form.build import build_form
 from bellowscut.form.words import apart, together
 from bellowscut.forming import FormOptions, files
 from bellowscut.pages.form_pages import form_pages
+from bellowscut.pages.form_view import form_picture
 from bellowscut.profile import load, shipped
+from bellowscut.shapes import bounds
 from tests.readback.drawings import read_dxf, read_svg
 from tests.readback.overlaps import faults
 from tests.readback.pdf_reader import text
@@ -33,10 +36,28 @@ def test_no_letter_is_touched_and_every_step_is_told(name: str, paper: tuple[flo
     told = " ".join(" ".join(text(data, page).split()) for page in range(len(pages)))
     for page in range(len(pages)):
         assert faults(data, page) == []
-    for sentence in (*together(form), *apart(form)):
+    for sentence in (*together(form), *(step for _, step in apart(form))):
         assert sentence in told
     for part in form.parts:
         assert f"{part.count}" in told
+    others = len(form.segments) - 1
+    for label in ("1 end plate", "2 core", "3 other end plate", f"4 key segment, side {form.key}", f"5 to {4 + others} the other"):
+        assert told.count(label) == 1
+
+
+def test_the_picture_keeps_to_its_box() -> None:
+    for name in shipped():
+        box = (10.0, 20.0, 200.0, 116.0)
+        form = build_form(build(load(name)))
+        drawn = form_picture(form, box)
+        points = [point for item in drawn if isinstance(item, Stroke) for point in item.points]
+        left, low, right, high = bounds(points)
+        assert left >= box[0] - 0.7
+        assert right <= box[2] + 0.7
+        assert low >= box[1]
+        assert high <= box[3]
+        # All of the room in one direction is used: the largest and the smallest form are drawn as large as may be.
+        assert right - left > 0.98 * (box[2] - box[0]) or high - low > 0.9 * (box[3] - box[1])
 
 
 @pytest.mark.parametrize("name", ["six-sided-treble", "twelve-sided-deep", "oblong-three-alike"])
@@ -80,9 +101,17 @@ def test_the_summary_tells_the_order(tmp_path: Path) -> None:
     found = files(bellows, form, FormOptions())
     assert set(found) == {"form.pdf", "form.svg", "form.dxf", "summary.txt", "summary.json"}
     document = json.loads(found["summary.json"])
-    assert [step["piece"] for step in document["form"]["removal"]] == ["end", "core", "A", "B", "C", "D", "E", "F", "end"]
+    assert [step["piece"] for step in document["form"]["removal"]] == ["end", "core", "end", "A", "B", "C", "D", "E", "F"]
     assert document["form"]["pitch"] == pytest.approx(bellows.valley_pitch, abs=1e-4)
     words = " ".join(found["summary.txt"].decode().split())
     assert "Segment A is the key" in words
     assert "never leave a laser alone" in words
     assert tmp_path.exists()
+
+
+def test_a_segment_that_slips_is_told_where_to() -> None:
+    """In the toy, B leaves after A and slips towards the place that A has left empty."""
+    form = build_form(build(load("three-sided-toy")))
+    assert [step for step, _ in apart(form)] == ["1", "2", "3", "4", "5", "6"]
+    assert [text for _, text in apart(form) if "towards side" in text] == [dict(apart(form))["5"]]
+    assert "towards side A" in dict(apart(form))["5"]

@@ -73,11 +73,12 @@ def files(bellows: Bellows, form: Form, options: FormOptions) -> Mapping[str, by
 def _pdf(bellows: Bellows, form: Form, options: FormOptions, title: str, told: str) -> bytes:
     from bellowscut.export.pdf import write_pdf
     from bellowscut.pages.form_pages import form_pages
+    from bellowscut.pages.papers import reading_paper
     from bellowscut.pages.sheets import sheet_pages
 
     profile = bellows.profile
     pages = (
-        *form_pages(bellows, form, paper=options.paper),
+        *form_pages(bellows, form, paper=reading_paper(options.paper)),
         *sheet_pages(form.parts, paper=options.paper, name=title, fingerprint=profile.fingerprint),
     )
     return write_pdf(pages, title=title, subject=told)

@@ -73,7 +73,7 @@ class Operation:
 
     def minutes(self, number: int, copies: int = 1) -> Decimal:
         """Minutes for so many pieces, all copies together [min], by the invented figures."""
-        return _minutes(self, self.fixed, self.each, number, copies)
+        return _minutes(self, Decimal(repr(self.fixed)), Decimal(repr(self.each)), number, copies)
 
 
 GUSSETS_CUT = Operation("cut-gussets", 7, 1, GUSSETS, spares=True, shared=True)
@@ -307,6 +307,5 @@ def schedule(steps: Sequence[Step], day: float = DAY_LONG, nights: int = 0) -> t
     return tuple(found)
 
 
-def _minutes(operation: Operation, fixed: float | Decimal, each: float | Decimal, number: int, copies: int) -> Decimal:
-    times = 1 if operation.shared else copies
-    return Decimal(repr(float(fixed))) * times + Decimal(repr(float(each))) * number
+def _minutes(operation: Operation, fixed: Decimal, each: Decimal, number: int, copies: int) -> Decimal:
+    return fixed * (1 if operation.shared else copies) + each * number

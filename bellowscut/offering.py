@@ -11,6 +11,7 @@ from pathlib import Path
 from bellowscut import quoting, summary
 from bellowscut.errors import UsageError
 from bellowscut.estimate import Estimate
+from bellowscut.labour import COVERS, GUSSETS, STRIPS
 from bellowscut.pipeline import PatternSet, draft
 from bellowscut.profile import Profile, load, shipped
 from bellowscut.quoting import CONDITIONS, WAYS, PhoneQuote, Quote
@@ -104,10 +105,10 @@ def _ways(estimates: Mapping[str, Estimate], value: Decimal | None, copies: int)
 def _counts(one: PatternSet) -> dict[str, int]:
     """Pieces as a customer counts them: all gussets together, and no spares."""
     kinds = {
-        "gussets": ("gusset", "end-gusset", "half-gusset"),
-        "strips": ("edge-strip", "end-strip"),
+        "gussets": GUSSETS,
+        "strips": STRIPS,
         "cards": ("card",),
-        "covers": ("cover-gusset",),
+        "covers": COVERS,
         "patches": ("corner-patch",),
     }
     found = {name: sum(part.count for part in one.parts if part.kind in mine) for name, mine in kinds.items()}
@@ -172,26 +173,36 @@ def _list_priced(profile: Profile, workshop: Workshop) -> tuple[Profile, Worksho
     currency = workshop.costs.get("currency", shipped_list.costs.currency)
     same = currency == shipped_list.costs.currency
     costs = {"currency": currency, **({key: getattr(shipped_list.costs, key) for key in MONEY_KEYS} if same else {}), **workshop.costs}
-    listed = (
-        {name: PriceSpec(price=one.price, price_per=one.price_per or "") for name, one in shipped_list.materials.items()} if same else {}
-    )
+    listed = _listed_for(profile, shipped_list) if same else {}
     bare = {name: replace(one, price=None, price_per=None) for name, one in profile.materials.items()}
     profile = replace(profile, copies=1, costs=CostSpec(**costs), materials=bare, given=frozenset())
-    return profile, replace(workshop, costs=costs, prices={**_listed_for(profile, listed), **workshop.prices})
+    return profile, replace(workshop, costs=costs, prices={**listed, **workshop.prices})
 
 
-def _listed_for(profile: Profile, listed: Mapping[str, PriceSpec]) -> dict[str, PriceSpec]:
-    """Listed prices by the names of this profile: of the same name, else of the built-in material of the same part."""
-    usual = {"card": "grey card", "gusset": "gusset skin", "edge_strip": "strip skin", "end_strip": "strip skin", "hinge": "linen"}
-    usual |= {"frame_hinge": "linen", "ridge_cloth": "linen", "valley_strip": "gusset skin", "facing": "facing paper"}
-    usual |= {"corner_patch": "gusset skin", "cover_gusset": "cover skin"}
-    found = dict(listed)
-    for table, name in usual.items():
+USUAL: Mapping[str, str] = {
+    "card": "grey card",
+    "gusset": "gusset skin",
+    "edge_strip": "strip skin",
+    "end_strip": "strip skin",
+    "hinge": "linen",
+    "frame_hinge": "linen",
+    "ridge_cloth": "linen",
+    "valley_strip": "gusset skin",
+    "facing": "facing paper",
+    "corner_patch": "gusset skin",
+    "cover_gusset": "cover skin",
+}
+"""Which listed material stands for that of a part, by the part's table, where a profile has one of its own."""
+
+
+def _listed_for(profile: Profile, price_list: Profile) -> dict[str, PriceSpec]:
+    """Listed prices by the names of this profile: of the same name, else of the usual material of the same part and form."""
+    listed = price_list.materials
+    found = {name: PriceSpec(price=one.price, price_per=one.price_per or "") for name, one in listed.items()}
+    for table, name in USUAL.items():
         spec = getattr(profile, table)
-        if spec is not None and spec.material not in found and name in listed:
-            form = profile.materials[spec.material].form
-            if form == load(PRICE_LIST).materials[name].form:
-                found[spec.material] = listed[name]
+        if spec is not None and spec.material not in found and profile.materials[spec.material].form == listed[name].form:
+            found[spec.material] = found[name]
     return found
 
 

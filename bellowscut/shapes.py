@@ -216,6 +216,42 @@ def cos_sin(angle: float) -> tuple[float, float]:
     return math.cos(math.radians(angle)), math.sin(math.radians(angle))
 
 
+@dataclass(frozen=True)
+class Side:
+    """One side of a polygon, to say where things stand along it and how far in.
+
+    Parameters
+    ----------
+    start : Point
+        Corner where it begins [mm].
+    along : Point
+        Its direction, of length 1 [-]; inward is to its left on a counter-clockwise polygon.
+    length : float
+        Its length [mm].
+    """
+
+    start: Point
+    along: Point
+    length: float
+
+    def at(self, x: float, depth: float) -> Point:
+        """The point `x` along the side and `depth` inward [mm]."""
+        (left, low), (ux, uy) = self.start, self.along
+        return left + ux * x - uy * depth, low + uy * x + ux * depth
+
+    def place(self, point: Point) -> Point:
+        """How far along the side a point lies, and how far inward [mm]: the way back from `at`."""
+        (ux, uy), dx, dy = self.along, point[0] - self.start[0], point[1] - self.start[1]
+        return dx * ux + dy * uy, dy * ux - dx * uy
+
+
+def side_of(points: Sequence[Point], number: int) -> Side:
+    """A side of a polygon, from point `number` to the next [mm]."""
+    a, b = points[number], points[(number + 1) % len(points)]
+    length = math.dist(a, b)
+    return Side(a, ((b[0] - a[0]) / length, (b[1] - a[1]) / length), length)
+
+
 def turn_by(angle: float) -> Callable[[Point], Point]:
     """A function that turns points about the origin by `angle` [deg]; quarter turns are exact."""
     c, s = cos_sin(angle)

@@ -14,7 +14,7 @@ from bellowscut.form.removal import way_out
 from bellowscut.form.sizes import FormSizes, sizes_of
 from bellowscut.parts.part import listed
 from bellowscut.section import side_name
-from bellowscut.shapes import Point, least_width
+from bellowscut.shapes import least_width, side_of
 from bellowscut.units import plain_number
 from bellowscut.words import count, form as words, say
 
@@ -147,10 +147,7 @@ def valley_edge(bellows: Bellows, sizes: FormSizes, side: int) -> tuple[float, f
 
 def _sector(sizes: FormSizes, side: int, depth: float) -> tuple[float, float]:
     """Where a side's share of the section begins and ends at a depth, along the form's ridge from its corner [mm]."""
-    inner: tuple[Point, ...] = sizes.polygon(depth)
-    a, b = sizes.ridges[side], sizes.ridges[(side + 1) % len(sizes.ridges)]
-    long = math.dist(a, b)
-    ux, uy = (b[0] - a[0]) / long, (b[1] - a[1]) / long
-    ends = (inner[side], inner[(side + 1) % len(inner)])
-    first, last = ((x - a[0]) * ux + (y - a[1]) * uy for x, y in ends)
+    inner = sizes.polygon(depth)
+    edge = side_of(sizes.ridges, side)
+    first, last = (edge.place(inner[k % len(inner)])[0] for k in (side, side + 1))
     return first, last

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 
 from bellowscut.bellows import Bellows
-from bellowscut.shapes import Point
+from bellowscut.shapes import Point, side_of
 
 
 def inside(bellows: Bellows, deep: float, share: float) -> tuple[Point, ...]:
@@ -33,14 +33,12 @@ def inside(bellows: Bellows, deep: float, share: float) -> tuple[Point, ...]:
     """
     found: list[Point] = []
     ridge = bellows.section.ridge
-    for side, start in enumerate(ridge):
-        end = ridge[(side + 1) % len(ridge)]
-        long = math.dist(start, end)
-        ux, uy = (end[0] - start[0]) / long, (end[1] - start[1]) / long
+    for number in range(bellows.section.count):
+        side = side_of(ridge, number)
         # Thick cards may meet on the inside before their outsides do: no card reaches past the one beside it.
         low, high = (
             max(corner.cut_back + share * bellows.depth * math.tan(corner.lean), deep * math.tan(corner.half_turn))
-            for corner in bellows.corner_pair(side)
+            for corner in bellows.corner_pair(number)
         )
-        found += [(start[0] + ux * x - uy * deep, start[1] + uy * x + ux * deep) for x in (low, long - high)]
+        found += [side.at(low, deep), side.at(side.length - high, deep)]
     return tuple(found)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from bellowscut.form.sizes import FormSizes
 from bellowscut.parts.part import Part
-from bellowscut.shapes import Point
+from bellowscut.shapes import Point, Side
 
 
 @dataclass(frozen=True)
@@ -39,24 +39,19 @@ class Segment:
         """From the form's ridges to the back of the side board [mm]."""
         return self.comb + self.ply
 
-    def rectangles(self, start: Point, along: Point, top: float = 0.0) -> tuple[tuple[Point, ...], ...]:
+    def rectangles(self, side: Side, top: float = 0.0) -> tuple[tuple[Point, ...], ...]:
         """Its boards seen along the bellows, each four corners: the combs, and last the side board [mm].
 
         Parameters
         ----------
-        start : Point
-            Where the side begins on the form's ridges.
-        along : Point
-            Direction of the side, of length 1; inward is to its left.
+        side : Side
+            The side that it stands on, of the form's ridges.
         top : float
             Depth at which the combs begin: 0 at the form's ridges [mm].
         """
 
-        def at(x: float, depth: float) -> Point:
-            return start[0] + along[0] * x - along[1] * depth, start[1] + along[1] * x + along[0] * depth
-
         def box(left: float, right: float, low: float, high: float) -> tuple[Point, ...]:
-            return at(left, low), at(right, low), at(right, high), at(left, high)
+            return side.at(left, low), side.at(right, low), side.at(right, high), side.at(left, high)
 
         combs = tuple(box(x - self.ply / 2, x + self.ply / 2, top, self.depth) for x in self.places)
         return (*combs, box(self.left, self.right, self.comb, self.depth))
@@ -109,6 +104,11 @@ class Form:
     steps: tuple[Step, ...]
 
     @property
+    def leaving(self) -> tuple[Step, ...]:
+        """The steps of the segments, without those of core and end plates."""
+        return tuple(step for step in self.steps if step.piece not in ("end", "core"))
+
+    @property
     def key(self) -> str:
         """Letters of the side whose segment leaves first."""
-        return next(step.piece for step in self.steps if step.piece not in ("end", "core"))
+        return self.leaving[0].piece

@@ -14,7 +14,7 @@ from bellowscut.form.sizes import FormSizes, zigzag
 from bellowscut.parts.part import Part, listed, mark
 from bellowscut.schema import FormSpec
 from bellowscut.section import side_name
-from bellowscut.shapes import Outline, Point, centroid, least_width, polygon, rectangle, rounded
+from bellowscut.shapes import Outline, Point, centroid, least_width, polygon, rectangle, rounded, side_of
 from bellowscut.units import plain_number
 from bellowscut.words import form as words, say
 
@@ -41,6 +41,9 @@ STICK_WIDTH = 15.0
 
 NOTCH_DEEP, NOTCH_WIDE = 3.0, 4.0
 """Notches of a spacer stick at the valleys [mm], invented."""
+
+MARK_OF_A = 8.0
+"""Length of the mark of side A on an end plate [mm], invented."""
 
 PUSH_HOLE = 30.0
 """Diameter of the hole in an end plate through which the core is pushed out [mm], invented: wide enough for two fingers."""
@@ -123,12 +126,6 @@ def _half_across(core: Sequence[Point], ply: float) -> float:
     return reach
 
 
-def _middle(points: Sequence[Point]) -> Point:
-    left, right = min(x for x, _ in points), max(x for x, _ in points)
-    low, high = min(y for _, y in points), max(y for _, y in points)
-    return (left + right) / 2, (low + high) / 2
-
-
 def end_tab(segment: Segment) -> tuple[float, float]:
     """Where the tab at either end of a side board begins and ends, along the side [mm]: its middle half."""
     quarter = (segment.right - segment.left) / 4
@@ -177,29 +174,18 @@ def _side_boards(spec: FormSpec, sizes: FormSizes, segments: Sequence[Segment]) 
 
 def _end_plate(spec: FormSpec, sizes: FormSizes, segments: Sequence[Segment], core: Sequence[Point]) -> Part:
     """The plate that holds all side boards square, seen from outside the right-hand end, with the sides named."""
-    ridges = sizes.ridges
     slots = []
     for segment in segments:
-        a, b = ridges[segment.side], ridges[(segment.side + 1) % len(ridges)]
-        long = math.dist(a, b)
-        ux, uy = (b[0] - a[0]) / long, (b[1] - a[1]) / long
+        side = side_of(sizes.ridges, segment.side)
         first, last = end_tab(segment)
+        left, right = first - spec.play / 2, last + spec.play / 2
         low, high = segment.comb - spec.play / 2, segment.depth + spec.play / 2
-        corners = (
-            (first - spec.play / 2, low),
-            (last + spec.play / 2, low),
-            (last + spec.play / 2, high),
-            (first - spec.play / 2, high),
-        )
-        slots.append(polygon(tuple((a[0] + ux * x - uy * d, a[1] + uy * x + ux * d) for x, d in corners)))
-    a, b = ridges[0], ridges[1]
-    notch = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-    inner = _middle(ridges)
-    toward = math.dist(notch, inner)
-    ahead = (notch[0] + (inner[0] - notch[0]) * 8.0 / toward, notch[1] + (inner[1] - notch[1]) * 8.0 / toward)
+        slots.append(polygon((side.at(left, low), side.at(right, low), side.at(right, high), side.at(left, high))))
+    first_side = side_of(sizes.ridges, 0)
+    middle = first_side.length / 2
     # A short mark in the middle of side A: the plate has no other sign of which way round it goes.
-    plate = _part(spec, "form-end", say(words.END_PLATE), 2, polygon(ridges), note=say(words.END_PLATE_NOTE))
-    return replace(plate, lines=(mark(notch, ahead),), holes=(*slots, _push_hole(core)))
+    plate = _part(spec, "form-end", say(words.END_PLATE), 2, polygon(sizes.ridges), note=say(words.END_PLATE_NOTE))
+    return replace(plate, lines=(mark(first_side.at(middle, 0.0), first_side.at(middle, MARK_OF_A)),), holes=(*slots, _push_hole(core)))
 
 
 def _push_hole(core: Sequence[Point]) -> Outline:

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 from bellowscut.form.model import Segment, Step
 from bellowscut.form.sizes import FormSizes
 from bellowscut.section import side_name
-from bellowscut.shapes import Point
+from bellowscut.shapes import Point, Side, side_of
 
 if TYPE_CHECKING:
     from shapely import Polygon
@@ -52,20 +52,20 @@ def way_out(sizes: FormSizes, segments: Sequence[Segment], clearance: float) -> 
     import shapely
 
     rooms = tuple(shapely.Polygon(room) for room in sizes.rooms)
-    frames = [_frame(sizes.ridges, segment.side) for segment in segments]
+    sides = [side_of(sizes.ridges, segment.side) for segment in segments]
     standing = {
-        k: shapely.unary_union([shapely.Polygon(box) for box in segment.rectangles(*frames[k])]) for k, segment in enumerate(segments)
+        k: shapely.unary_union([shapely.Polygon(box) for box in segment.rectangles(sides[k])]) for k, segment in enumerate(segments)
     }
     inward = sizes.ridge_height + clearance
     found: list[Step] = []
-    waiting = [k for k, segment in enumerate(segments) if _stands_clear(segment, frames[k], sizes.ridge_height, rooms)]
+    waiting = [k for k, segment in enumerate(segments) if _stands_clear(segment, sides[k], sizes.ridge_height, rooms)]
     stuck = [k for k in range(len(segments)) if k not in waiting]
     while waiting:
         tries = ((slant, k) for slant in SLANTS for k in waiting)
         for slant, k in tries:
             others = shapely.unary_union([shape for other, shape in standing.items() if other != k])
             aside = inward * math.tan(math.radians(slant))
-            room = _room(segments[k], frames[k], (aside, inward), others, rooms[1])
+            room = _room(segments[k], sides[k], (aside, inward), others, rooms[1])
             if room >= clearance - 1e-9:
                 found.append(Step(side_name(segments[k].side), inward, room, aside))
                 del standing[k]
@@ -76,14 +76,7 @@ def way_out(sizes: FormSizes, segments: Sequence[Segment], clearance: float) -> 
     return tuple(found), tuple(side_name(segments[k].side) for k in sorted((*stuck, *waiting)))
 
 
-def _frame(ridges: Sequence[Point], side: int) -> tuple[Point, Point]:
-    """Where a side begins, and its direction."""
-    a, b = ridges[side], ridges[(side + 1) % len(ridges)]
-    length = math.dist(a, b)
-    return a, ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
-
-
-def _stands_clear(segment: Segment, frame: tuple[Point, Point], ridge_height: float, rooms: Sequence[Polygon]) -> bool:
+def _stands_clear(segment: Segment, side: Side, ridge_height: float, rooms: Sequence[Polygon]) -> bool:
     """Whether a segment stands in neither card nor gusset, at the ridges and at the valleys.
 
     Room and combs change in straight lines from ridge to valley, and the room
@@ -93,24 +86,23 @@ def _stands_clear(segment: Segment, frame: tuple[Point, Point], ridge_height: fl
     import shapely
 
     for top, room in zip((0.0, ridge_height), rooms, strict=True):
-        boxes = segment.rectangles(*frame, top)
+        boxes = segment.rectangles(side, top)
         shown = boxes[:-1] if top == 0.0 else boxes
         if not room.buffer(TOUCH).covers(shapely.MultiPoint([point for box in shown for point in box])):
             return False
     return True
 
 
-def _room(segment: Segment, frame: tuple[Point, Point], move: Point, others: BaseGeometry, valleys: Polygon) -> float:
+def _room(segment: Segment, side: Side, move: Point, others: BaseGeometry, valleys: Polygon) -> float:
     """Least room of a segment that moves along its side and inward [mm]; 0 where it strikes something.
 
     To the others it is taken all along the way, to the valleys where the segment is drawn out.
     """
     import shapely
 
-    start, along = frame
-    aside, inward = move
-    boxes = segment.rectangles(start, along)
-    shift = (along[0] * aside - along[1] * inward, along[1] * aside + along[0] * inward)
+    boxes = segment.rectangles(side)
+    goal = side.at(*move)
+    shift = goal[0] - side.start[0], goal[1] - side.start[1]
     moved = [[(x + shift[0], y + shift[1]) for x, y in box] for box in boxes]
     # A box sweeps the hull of where it begins and where it ends.
     swept = shapely.unary_union([shapely.MultiPoint([*box, *end]).convex_hull for box, end in zip(boxes, moved, strict=True)])

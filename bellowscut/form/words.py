@@ -36,11 +36,10 @@ def together(form: Form) -> tuple[str, ...]:
 
 def apart(form: Form) -> tuple[tuple[str, str], ...]:
     """How it comes out of the finished bellows: the number of each step, or of several alike, and what is done."""
-    leaving = [step for step in form.steps if step.piece not in ("end", "core")]
-    first = len(form.steps) - len(leaving) + 1
+    leaving = form.leaving
     told = (say(words.END_OFF), say(words.CORE_OUT), say(words.OTHER_OFF), _key(form, leaving[0]))
     found = [(str(number), text) for number, text in enumerate(told, 1)]
-    number = first + 1
+    number = len(found) + 1
     for aside, group in groupby(leaving[1:], key=lambda step: step.aside):
         steps = list(group)
         sides, inward = [step.piece for step in steps], f"{steps[0].inward:.0f}"

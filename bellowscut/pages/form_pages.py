@@ -14,7 +14,7 @@ from bellowscut.pages.papers import MARGIN
 from bellowscut.pages.setter import Setter
 from bellowscut.pages.stock_head import head
 from bellowscut.section import side_name
-from bellowscut.shapes import Point, bounds
+from bellowscut.shapes import Point, bounds, centroid, side_of
 from bellowscut.words import form as words, say
 
 TEXT = 3.0
@@ -133,21 +133,15 @@ class _Setter(Setter):
             shape(form.core, Pen.SOLID, Tint.FRAME),
         ]
         order = [step.piece for step in form.steps]
-        ridges = form.sizes.ridges
-        middle = _centre(ridges)
+        middle = centroid(form.core)
         for segment in form.segments:
-            a, b = ridges[segment.side], ridges[(segment.side + 1) % len(ridges)]
-            long = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
-            along = ((b[0] - a[0]) / long, (b[1] - a[1]) / long)
+            side = side_of(form.sizes.ridges, segment.side)
             name = side_name(segment.side)
             tint = Tint.LEATHER if name == form.key else Tint.CARD
-            items += [shape(box, Pen.THIN, tint) for box in segment.rectangles(a, along)]
-            half = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-            out = (along[1], -along[0])
-            x, y = at(half)
-            items.append(Label(name, (x + out[0] * 4.2, y + out[1] * 4.2 - TEXT * CAPITAL / 2), TEXT + 0.4, anchor="middle", bold=True))
-            deep = segment.depth + 4.0 / scale
-            x, y = at((half[0] - out[0] * deep, half[1] - out[1] * deep))
+            items += [shape(box, Pen.THIN, tint) for box in segment.rectangles(side)]
+            x, y = at(side.at(side.length / 2, -4.2 / scale))
+            items.append(Label(name, (x, y - TEXT * CAPITAL / 2), TEXT + 0.4, anchor="middle", bold=True))
+            x, y = at(side.at(side.length / 2, segment.depth + 4.0 / scale))
             number = str(order.index(name) + 1)
             items.append(Label(number, (x, y - TEXT * CAPITAL / 2), TEXT, anchor="middle", bold=name == form.key))
         x, y = at(middle)
@@ -199,7 +193,3 @@ class _Setter(Setter):
             self.items.append(Label(size, (columns[2], y), TEXT, anchor="end"))
             self.items.extend(Label(line, (columns[3], y - k * TEXT * LINE), TEXT) for k, line in enumerate(notes))
             self.y -= tall
-
-
-def _centre(points: Sequence[Point]) -> Point:
-    return sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)

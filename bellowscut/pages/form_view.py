@@ -10,13 +10,12 @@ from itertools import pairwise
 from bellowscut.drawing import Item, Label, Pen, Stroke, Tint
 from bellowscut.form.model import Form, Segment
 from bellowscut.form.pieces import rib_places
-from bellowscut.form.sizes import FormSizes
 from bellowscut.lettering import CAPITAL, text_width
 from bellowscut.pages.corner_view import SHADES
 from bellowscut.pages.furniture import Box
 from bellowscut.pages.leaders import dot
 from bellowscut.section import side_name
-from bellowscut.shapes import Point, bounds, centroid, signed_area
+from bellowscut.shapes import Point, bounds, centroid, side_of, signed_area
 from bellowscut.words import form as words, say
 
 Space = tuple[float, float, float]
@@ -60,7 +59,7 @@ class _Eye:
     def __init__(self, form: Form) -> None:
         ridges = form.sizes.ridges
         key = next(segment.side for segment in form.segments if side_name(segment.side) == form.key)
-        _, (ux, uy), _ = _frame(form.sizes, key)
+        ux, uy = side_of(ridges, key).along
         # Outward from the key is (uy, -ux); it is turned to lie at 180 degrees less KEY_UP.
         around = math.pi - KEY_UP - math.atan2(-ux, uy)
         self._cos, self._sin = math.cos(around), math.sin(around)
@@ -169,8 +168,7 @@ class _Scene:
 
     def names(self) -> tuple[list[tuple[str, Space]], list[tuple[str, Space]]]:
         """What is named over the picture and under it, each with a point of the piece."""
-        leaving = [step.piece for step in self.form.steps if step.piece not in ("end", "core")]
-        first = len(self.form.steps) - len(leaving) + 1
+        first = len(self.form.steps) - len(self.form.leaving) + 1
         others = [segment for segment in self.form.segments if side_name(segment.side) != self.form.key]
         top = max(others, key=lambda segment: self.eye.seen(self._middle(segment))[1])
         key = next(segment for segment in self.form.segments if segment not in others)
@@ -188,7 +186,7 @@ class _Scene:
         return max(self.sizes.ridges, key=lambda point: self.eye.seen((*point, 0.0))[1])
 
     def _faces(self, segment: Segment) -> bool:
-        _, (ux, uy), _ = _frame(self.sizes, segment.side)
+        ux, uy = side_of(self.sizes.ridges, segment.side).along
         return _dot(self.eye.turned((uy, -ux, 0.0)), self.eye.view) > 0
 
     def _middle(self, segment: Segment) -> Space:
@@ -203,12 +201,10 @@ class _Scene:
         return x, y, self.length * share
 
     def _at(self, segment: Segment, along: float, depth: float) -> Point:
-        (x, y), (ux, uy), _ = _frame(self.sizes, segment.side)
-        deep = depth - self.out
-        return x + ux * along - uy * deep, y + uy * along + ux * deep
+        return side_of(self.sizes.ridges, segment.side).at(along, depth - self.out)
 
     def _segment(self, segment: Segment) -> Iterator[_Slab]:
-        _, (ux, uy), _ = _frame(self.sizes, segment.side)
+        ux, uy = side_of(self.sizes.ridges, segment.side).along
         tint = Tint.LEATHER if side_name(segment.side) == self.form.key else Tint.CARD
         comb = next(part for part in self.form.parts if part.kind == "form-comb").points
         rise = self.ply / 2
@@ -240,13 +236,6 @@ class _Scene:
             elif start >= places[0] and stop <= places[-1] + self.ply:
                 face = ((left, low, start), (right, low, start), (right, low, stop), (left, low, stop))
                 yield start, _Slab(face, (0.0, high - low, 0.0), Tint.FRAME)
-
-
-def _frame(sizes: FormSizes, side: int) -> tuple[Point, Point, float]:
-    """Where a side of the form begins, its direction and its length [mm]."""
-    a, b = sizes.ridges[side], sizes.ridges[(side + 1) % len(sizes.ridges)]
-    long = math.dist(a, b)
-    return a, ((b[0] - a[0]) / long, (b[1] - a[1]) / long), long
 
 
 def _painted(slab: _Slab, eye: _Eye) -> Iterator[Stroke]:

@@ -17,6 +17,7 @@ from pathlib import Path
 
 from bellowscut.errors import OutputError, UsageError
 from bellowscut.labour import FORM, OPERATIONS, Operation, Own, base_minutes
+from bellowscut.plain_file import NoPlainFile, read_plain
 from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT
 from bellowscut.words import job_book as words, say
 
@@ -110,8 +111,9 @@ def read(path: Path) -> Book:
 
 def _text(path: Path) -> str:
     try:
-        with path.open("rb") as file:
-            data = file.read(SIZE_MOST + 1)
+        data = read_plain(path, SIZE_MOST)
+    except NoPlainFile:
+        raise UsageError(say(words.NO_PLAIN_FILE, path=path)) from None
     except FileNotFoundError:
         raise UsageError(say(words.NOT_FOUND, path=path)) from None
     except OSError as error:

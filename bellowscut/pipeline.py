@@ -232,6 +232,7 @@ def _pdf(pattern_set: PatternSet, parts: tuple[Part, ...], options: Options) -> 
 
 def _papers(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
     """The work sheet, and the pictures of the bellows with every part and its sizes."""
+    from bellowscut.bench.sheet import work_sheet
     from bellowscut.export.pdf import write_pdf
     from bellowscut.pages.papers import reading_paper
     from bellowscut.pages.pictures import picture_pages
@@ -239,8 +240,8 @@ def _papers(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
 
     bellows, parts = pattern_set.bellows, pattern_set.parts
     name, paper = bellows.profile.name, reading_paper(options.paper)
-    steps = pattern_set.estimate.steps
-    sheet = work_sheet_pages(bellows, pattern_set.job, parts, steps, pattern_set.notes, paper=paper, margin=options.paper_margin)
+    told_there = work_sheet(bellows, pattern_set.job, parts, pattern_set.estimate.steps, pattern_set.notes)
+    sheet = work_sheet_pages(told_there, paper=paper, margin=options.paper_margin)
     pictures = picture_pages(bellows, parts, paper=paper, margin=options.paper_margin)
     told = say(words.FOR_PATTERN, fingerprint=bellows.profile.fingerprint)
     return {

@@ -10,7 +10,6 @@ from __future__ import annotations
 import difflib
 import hashlib
 import os
-import stat
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from decimal import Decimal
@@ -21,6 +20,7 @@ from typing import Any
 
 from bellowscut.errors import Problem, ProfileError
 from bellowscut.materials import BUILT_IN, Material
+from bellowscut.plain_file import NoPlainFile, read_plain
 from bellowscut.profile_text import commented
 from bellowscut.reading import FILE_SHOWN, Faults, key_named, parse, problem_at, read_materials, read_minutes, read_tables, shown
 from bellowscut.rules import check, materials_used, pare
@@ -56,9 +56,12 @@ SIZE_MOST = 1_000_000
 FINGERPRINT_DIGITS = 12
 """Hex digits of a fingerprint [-]."""
 
-UNMARKED = ("name", "quote", "minutes", "costs", "price", "price_per", "form")
-"""Not in the fingerprint: the name may come from the file's, and neither prices, nor what a customer reads, nor the boards of
-a form change a pattern."""
+UNMARKED = ("name", "quote", "minutes", "costs", "form")
+"""Parts of a profile that are not in its fingerprint: the name may come from the file's, and neither prices, nor what a
+customer reads, nor the boards of a form change a pattern."""
+
+UNPRICED = ("price", "price_per")
+"""What else is not in it, of every material."""
 
 SUFFIX = ".toml"
 
@@ -123,8 +126,9 @@ class Profile:
 
     @property
     def fingerprint(self) -> str:
-        """Twelve hex digits over every value, but not over `UNMARKED` nor how the file was written."""
-        return hashlib.sha256(_told(self).encode()).hexdigest()[:FINGERPRINT_DIGITS]
+        """Twelve hex digits over every value, but not over `UNMARKED`, `UNPRICED` nor how the file was written."""
+        marked = {one.name: getattr(self, one.name) for one in fields(self) if one.compare and one.name not in UNMARKED}
+        return hashlib.sha256(_told(marked).encode()).hexdigest()[:FINGERPRINT_DIGITS]
 
     def problem(self, key: str, message: str) -> Problem:
         """A problem of one key with its file, its line and its value.
@@ -309,12 +313,9 @@ def text_of(source: str) -> str:
     try:
         if Path(source).is_dir():
             raise _file_error(source, say(words.IS_FOLDER))
-        # A pipe is opened without waiting for its other end, and then refused.
-        handle = os.open(source, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
-        with os.fdopen(handle, "rb") as file:
-            if not stat.S_ISREG(os.fstat(handle).st_mode):
-                raise _file_error(source, say(words.IS_PIPE))
-            data = file.read(SIZE_MOST + 1)
+        data = read_plain(source, SIZE_MOST)
+    except NoPlainFile:
+        raise _file_error(source, say(words.IS_PIPE)) from None
     except FileNotFoundError:
         raise _file_error(source, say(words.NO_SUCH_FILE)) from None
     except OSError as error:
@@ -341,7 +342,7 @@ def _name(stem: str) -> str:
 def _told(value: object) -> str:
     """A value written one way only, whatever units it was given in."""
     if is_dataclass(value):
-        return _told({one.name: getattr(value, one.name) for one in fields(value) if one.compare and one.name not in UNMARKED})
+        return _told({one.name: getattr(value, one.name) for one in fields(value) if one.name not in UNPRICED})
     if isinstance(value, Mapping):
         return "{" + ",".join(f"{name}:{_told(one)}" for name, one in sorted(value.items())) + "}"
     if isinstance(value, tuple):

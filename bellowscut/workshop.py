@@ -92,7 +92,9 @@ class Workshop:
 
     def _priced(self, material: Material, profile: Profile) -> Material:
         found = self.prices.get(material.name)
-        if found is None or dotted(("materials", material.name, "price")) in profile.given:
+        given = dotted(("materials", material.name, "price")) in profile.given
+        # A shelf with a price on everything that stands on it has said what its skins cost.
+        if found is None or given or (material.shelf and all(one.price is not None for one in material.shelf)):
             return material
         per = found.price_per or ("m" if material.form == ROLL else "")
         if per and per not in PRICE_UNITS[material.form]:
@@ -101,7 +103,8 @@ class Workshop:
                 f"{self.source}: {dotted(('materials', material.name, 'price_per'))}: "
                 + say(words.PRICED_BY, form=material.form, units=units, path=self.source)
             )
-        return replace(material, price=found.price, price_per=per)
+        shelf = tuple(one if one.price is not None else replace(one, price=found.price, price_per=per) for one in material.shelf)
+        return replace(material, price=found.price, price_per=per, shelf=shelf)
 
 
 NONE = Workshop()

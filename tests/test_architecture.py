@@ -17,7 +17,7 @@ FOLDER = Path(__file__).parents[1] / PACKAGE
 
 LEVELS: tuple[tuple[str, ...], ...] = (
     ("words.*", "words"),
-    ("errors",),
+    ("errors", "plain_file"),
     ("units",),
     ("sources", "shapes"),
     ("nesting.*", "nesting"),

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bellowscut.bellows import Bellows
-from bellowscut.bench.sheet import Note, WorkSheet, work_sheet
+from bellowscut.bench.sheet import WorkSheet
 from bellowscut.bench.tables import Table
 from bellowscut.drawing import Item, Label, Page, Pen, Stroke
-from bellowscut.labour import Step
 from bellowscut.lettering import CAPITAL, text_width, wrapped
 from bellowscut.pages.bars import ledge
 from bellowscut.pages.gluing_view import gluing_picture
@@ -17,7 +15,6 @@ from bellowscut.pages.ruled import Ruled
 from bellowscut.pages.setter import GAP, HEADING, Setter
 from bellowscut.pages.views import moved
 from bellowscut.pages.work_step import COLUMNS, EDGE, LINE, Letters, step_block, warned
-from bellowscut.parts.part import Part
 from bellowscut.words import count, quoting, say, work_sheet as words
 
 SIZES = (3.6, 3.4, 3.2, 3.0)
@@ -36,30 +33,13 @@ HEAD_OF_TABLE = GAP + HEADING * CAPITAL + 1.0
 """Height of a heading with the space over it [mm]."""
 
 
-def work_sheet_pages(
-    bellows: Bellows,
-    job: str,
-    parts: Sequence[Part],
-    steps: Sequence[Step],
-    notes: Sequence[Note],
-    *,
-    paper: tuple[float, float],
-    margin: float = MARGIN,
-) -> tuple[Page, ...]:
-    """The work sheet of one job.
+def work_sheet_pages(sheet: WorkSheet, *, paper: tuple[float, float], margin: float = MARGIN) -> tuple[Page, ...]:
+    """The work sheet of one job on paper.
 
     Parameters
     ----------
-    bellows : Bellows
-        The bellows.
-    job : str
-        A key of `bellowscut.labour.OPERATIONS`.
-    parts : sequence of Part
-        What the job makes, for all copies.
-    steps : sequence of Step
-        As `bellowscut.labour.steps` gives them.
-    notes : sequence of Note
-        Warnings; each stands once, at its step or at the head.
+    sheet : WorkSheet
+        What it says, from `bellowscut.bench.sheet.work_sheet`.
     paper : tuple of float
         Width and height [mm], 148 x 210 or more.
     margin : float
@@ -70,7 +50,6 @@ def work_sheet_pages(
     tuple of Page
         In letters as large as fit on four.
     """
-    sheet = work_sheet(bellows, job, parts, steps, notes)
     for size in SIZES:
         setter = _Setter(sheet, paper, size, margin)
         setter.set_all()

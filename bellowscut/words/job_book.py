@@ -1,6 +1,7 @@
 """What is said of a job book that does not read, and what it asks."""
 
 NOT_FOUND = "{path}: there is no such job book"
+NO_PLAIN_FILE = "{path}: is a pipe or device: should be the file of a job book"
 UNREADABLE = "{path}: cannot be read: {reason}"
 TOO_LARGE = "{path}: is larger than {kilobytes} kB: that is no job book"
 NOT_TEXT = "{path}: is not UTF-8 text: save it as CSV in UTF-8"

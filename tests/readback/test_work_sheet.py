@@ -10,6 +10,7 @@ import pypdfium2 as pdfium
 import pytest
 
 from bellowscut import advice
+from bellowscut.bench.sheet import work_sheet
 from bellowscut.export.pdf import write_pdf
 from bellowscut.labour import OPERATIONS
 from bellowscut.pages.papers import PAPERS
@@ -26,7 +27,7 @@ SEEN = ("six-sided-treble", "twelve-sided-deep", "single-fold-baby", "six-sided-
 def read(name: str, job: str, paper: str = "a4") -> tuple[PatternSet, str, bytes]:
     """A job, all text of its sheet in one line, and the file."""
     one = draft(load(name), job)
-    pages = work_sheet_pages(one.bellows, job, one.parts, one.estimate.steps, one.notes, paper=PAPERS[paper])
+    pages = work_sheet_pages(work_sheet(one.bellows, job, one.parts, one.estimate.steps, one.notes), paper=PAPERS[paper])
     data = write_pdf(pages, title=one.bellows.profile.name)
     return one, " ".join(text(data, number) for number in range(len(pages))), data
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from decimal import Decimal
 from pathlib import Path
@@ -79,6 +80,13 @@ def test_a_file_that_is_not_there_or_not_text(tmp_path: Path) -> None:
         read(tmp_path / "bytes.csv")
     with pytest.raises(UsageError, match="cannot be read"):
         read(tmp_path)
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this platform has no pipes with a name")
+def test_a_pipe_is_refused_and_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe.csv")
+    with pytest.raises(UsageError, match="pipe or device"):
+        read(tmp_path / "pipe.csv")
 
 
 def entry(what: str, took: float, pieces: int = 0, net: float = 0.0, job: str = "regusset", copies: int = 1) -> Entry:

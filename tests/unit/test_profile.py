@@ -298,6 +298,7 @@ def test_millimetres_and_inches_agree() -> None:
         "copies = 2\n",
         "gusset.lap = 5.1\n",
         "cutter.kerf = 0.2\n",
+        'materials.linen = {form = "skin", thickness = 0.2}\n',
         "facing = {}\n",
         'materials.kid = {form = "skin", thickness = 0.3}\n',
     ],
@@ -307,7 +308,7 @@ def test_every_value_of_a_pattern_is_in_the_fingerprint(change: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "change", ["costs.labour_rate = 1\n", 'quote.customer = "A"\n', "minutes.clean = 5\n", "materials.linen.price = 5\n"]
+    "change", ["costs.labour_rate = 1\n", 'quote.customer = "A"\n', "minutes.clean = 5\n", "form.ply = 5\n", "materials.linen.price = 5\n"]
 )
 def test_what_changes_no_pattern_is_not_in_the_fingerprint(change: str) -> None:
     assert loads(change + FIVE).fingerprint == loads(FIVE).fingerprint

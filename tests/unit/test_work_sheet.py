@@ -48,7 +48,7 @@ def sheet_of(one: PatternSet) -> WorkSheet:
 
 
 def pages_of(one: PatternSet, paper: str = "a4") -> tuple[Page, ...]:
-    return work_sheet_pages(one.bellows, one.job, one.parts, one.estimate.steps, one.notes, paper=PAPERS[paper])
+    return work_sheet_pages(work_sheet(one.bellows, one.job, one.parts, one.estimate.steps, one.notes), paper=PAPERS[paper])
 
 
 def made_sheet(bellows: Bellows, job: str = "regusset", *, new_form: bool = False) -> WorkSheet:
@@ -363,7 +363,7 @@ def test_what_a_job_book_taught_is_marked(made: Make) -> None:
     sheet = work_sheet(bellows, "regusset", parts, steps("regusset", parts, own=own), ())
     assert [say(words.MINUTES_LEARNED), say(words.MINUTES_OWN)] == list(sheet.minutes_told)
     assert made_sheet(bellows).minutes_told == (say(words.MINUTES_INVENTED),)
-    pages = work_sheet_pages(bellows, "regusset", parts, steps("regusset", parts, own=own), (), paper=PAPERS["a4"])
+    pages = work_sheet_pages(work_sheet(bellows, "regusset", parts, steps("regusset", parts, own=own), ()), paper=PAPERS["a4"])
     assert "30*" in [label.text for page in pages for label in page.items if isinstance(label, Label)]
 
 

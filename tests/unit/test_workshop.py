@@ -104,6 +104,26 @@ def test_every_fault_is_told_at_once() -> None:
     assert len(caught.value.problems) == 3
 
 
+SHELF = """
+[[materials."gusset skin".shelf]]
+name = "one"
+area = "4 sq ft"
+price = 20
+[[materials."gusset skin".shelf]]
+name = "two"
+area = "6 sq ft"
+"""
+
+
+def test_a_workshop_prices_what_stands_unpriced_on_a_shelf() -> None:
+    """And leaves a shelf alone on which everything has its price."""
+    some = loads(BENCH).applied(profile_of(FIVE + SHELF)).materials["gusset skin"]
+    assert [one.price for one in some.shelf] == [Decimal(20), Decimal("3.5")]
+    assert [one.price_per for one in some.shelf] == [None, "sq ft"]
+    priced = loads(BENCH).applied(profile_of(FIVE + SHELF + "price = 15\n")).materials["gusset skin"]
+    assert ([one.price for one in priced.shelf], priced.price) == ([Decimal(20), Decimal(15)], None)
+
+
 def test_a_price_by_what_the_material_is_not_sold_by() -> None:
     with pytest.raises(UsageError, match="a roll is priced by m"):
         loads('[materials.linen]\nprice = 1\nprice_per = "sq ft"\n', "bench.toml").applied(profile_of(FIVE))

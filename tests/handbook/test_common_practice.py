@@ -14,11 +14,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 
 import pytest
 
 from bellowscut.bellows import Bellows
+from bellowscut.drawing import Role
 from bellowscut.estimate import estimate
+from bellowscut.form.build import build_form
 from bellowscut.parts import make_parts
 from bellowscut.units import MM2_PER_SQ_FT
 from tests.printed import printed
@@ -55,23 +58,26 @@ def test_a_little_more_depth_is_much_more_travel(made: Callable[..., Bellows]) -
 
 
 def test_edge_strip(six_fold: Bellows) -> None:
-    strip = six_fold.profile.edge_strip
-    (part,) = (part for part in make_parts(six_fold) if part.kind == "edge-strip")
-    _, low, _, high = part.outline.bounds()
+    """As cut: 10 to 18 mm wide, thinned over 5 at either edge, 8 of full thickness between; read off the piece that is drawn."""
+    (strip,) = (part for part in make_parts(six_fold) if part.kind == "edge-strip")
+    _, low, _, high = strip.outline.bounds()
+    below, above = sorted(line.points[0][1] for line in strip.lines if line.role is Role.SKIVE and line.points[0][1] == line.points[1][1])
     assert high - low == printed("18")
-    assert strip.skive == printed("5")
-    assert strip.feather == printed("0.2")
-    assert high - low - 2 * strip.skive == printed("8")
-    assert 0.5 <= six_fold.material(strip.material).thickness <= 0.7
-    assert 0.3 <= six_fold.layers.gusset <= 0.5
-    assert six_fold.card == printed("1.0")
+    assert high - above == printed("5")
+    assert below - low == printed("5")
+    assert above - below == printed("8")
 
 
 def test_forms_at_forty_five_degrees(made: Callable[..., Bellows]) -> None:
-    """Cards of 28 mm on a form of 45 degrees: its ridges are 20 mm high, its valleys 40 apart, to the millimetre."""
-    on_form = made(section={"end_size": "7 in"}, bellows={"fold_depth": 28, "form_slope": 45})
-    assert on_form.valley_pitch == printed("40")
-    assert on_form.valley_pitch / 2 == printed("20"), "at 45 degrees a ridge is as high as half the pitch"
+    """Cards of 28 mm on a form of 45 degrees: the comb as cut has ridges 20 mm high and valleys 40 apart, to the millimetre."""
+    form = build_form(made(section={"end_size": "7 in"}, bellows={"fold_depth": 28, "form_slope": 45}, form={"arris": 0}))
+    comb = next(part for part in form.parts if part.kind == "form-comb")
+    edge = comb.points
+    # Along the comb's working edge x is the bellows' length and y the depth; its ridges lie on y = 0.
+    ridges = sorted(x for x, y in edge if y == pytest.approx(0, abs=0.01))
+    valleys = sorted(x for x, y in edge if y == printed("-20"))
+    assert [b - a for a, b in pairwise(ridges)] == [printed("40")] * 7
+    assert [b - a for a, b in pairwise(valleys)] == [printed("40")] * 6
 
 
 @pytest.mark.parametrize(("strip", "across"), [(0.6, "1.2"), (0.8, "1.6")])
@@ -89,6 +95,12 @@ def test_six_sides_six_folds_take_so_much_leather_and_time(six_fold: Bellows) ->
     assert 13 <= float(job.minutes) / 60 <= 19
 
 
-def test_plates_stand_a_covering_apart_at_the_ridge(six_fold: Bellows) -> None:
-    assert six_fold.ridge_gap == six_fold.layers.ridge_hinge > 0
-    assert six_fold.valley_gap == 2 * six_fold.card, "closed, the two cards of a valley lie side by side on its hinge"
+@pytest.mark.parametrize("covering", [0.2, 0.35])
+def test_plates_stand_a_covering_apart(made: Callable[..., Bellows], covering: float) -> None:
+    """Two cards laid out flat on their fold lines leave the hinge's own thickness free, for whatever cloth is bought."""
+    linen = {"materials.linen": {"form": "roll", "thickness": covering, "size": ["1 m"]}}
+    bellows = made(hinge={"valley_side": "outside"}, card={"ridge_radius": 0, "valley_radius": 0}, **linen)
+    (card,) = (part for part in make_parts(bellows) if part.kind == "card")
+    _, low, _, high = card.outline.bounds()
+    assert 2 * low == pytest.approx(covering, abs=1e-9), "at a ridge"
+    assert 2 * (25 - high) == pytest.approx(covering, abs=1e-9), "at a valley"

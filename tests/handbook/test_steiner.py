@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import math
+import re
+from collections.abc import Callable
 
 import pytest
+import shapely
 
-from bellowscut.section import rectangular, regular, section, turns_of
+from bellowscut.advice import warnings
+from bellowscut.bellows import Bellows
+from bellowscut.parts import make_parts
+from bellowscut.section import rectangular, regular
 from bellowscut.shapes import Outline, Point, inset, perimeter, rounded, signed_area
-from bellowscut.stack import bend_allowance
 
 pytestmark = pytest.mark.source("steiner")
 
@@ -17,6 +22,13 @@ POLYGONS = (
     regular(3, 120, "side").points,
     rectangular(250, 120).points,
     ((0.0, 0.0), (90.0, -10.0), (140.0, 60.0), (20.0, 110.0)),
+)
+
+SECTIONS = (
+    {"sides": 6},
+    {"sides": 3, "measure": "side", "end_size": 160},
+    {"shape": "rectangle", "width": 250, "height": 120},
+    {"shape": "measured", "corners": [[0, 0], [150, -10], [190, 90], [10, 150]]},
 )
 
 
@@ -36,18 +48,15 @@ def test_perimeter_and_area(polygon: tuple[Point, ...], reach: float) -> None:
     assert outline.area() == pytest.approx(signed_area(polygon) + perimeter(polygon) * reach + math.pi * reach**2, rel=1e-12)
 
 
-@pytest.mark.parametrize("polygon", POLYGONS)
-def test_one_strip_round_the_bellows_gives_up_a_full_turn(polygon: tuple[Point, ...]) -> None:
-    """Bent round every corner in turn, a strip of 0.6 needs 2 pi K t more than the ridge line that it lies on."""
-    made = section_of(polygon)
-    need = sum(bend_allowance(turn, 0, 0.6, 0.5) for turn in made)
-    assert need == pytest.approx(2 * math.pi * 0.5 * 0.6, rel=1e-9)
-    middle = band(polygon, 0.3)
-    assert perimeter(middle.flattened(1e-8)) - perimeter(polygon) == pytest.approx(need, abs=1e-4)
-
-
-def section_of(polygon: tuple[Point, ...]) -> tuple[float, ...]:
-    from bellowscut.section import Frame
-
-    assert turns_of(polygon) == pytest.approx(section(Frame(polygon), None, 0).turns)
-    return section(Frame(polygon), None, 0).turns
+@pytest.mark.parametrize("thickness", [0.5, 0.7])
+@pytest.mark.parametrize("section", SECTIONS)
+def test_what_a_whole_strip_gives_up_of_its_joint(made: Callable[..., Bellows], section: dict[str, object], thickness: float) -> None:
+    """Laid round its ridge the strip's middle is a band half its thickness outside; what is left over of the strip as cut is the joint, less what is told."""
+    skin = {"form": "skin", "thickness": thickness, "area": "9 sq ft"}
+    bellows = made(section=section, edge_strip={"joint": 1.0, "skive": 5}, **{'materials."strip skin"': skin})
+    (strip,) = (part for part in make_parts(bellows) if part.kind == "edge-strip")
+    left, _, right, _ = strip.outline.bounds()
+    middle = shapely.Polygon(bellows.section.ridge).buffer(thickness / 2, quad_segs=2000).exterior.length
+    (told,) = (note.text for note in warnings(bellows) if note.code == "strip-joint")
+    given_up = float(re.findall(r"[0-9]+[.][0-9]+", told)[0])
+    assert 1.0 - (right - left - middle) == pytest.approx(given_up, abs=0.051)

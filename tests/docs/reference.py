@@ -224,9 +224,10 @@ def commands_page() -> str:
     return _joined(
         "# Commands",
         MADE,
-        "A command ends with exit code 0 when it is done, 1 when the disk or a file would not have it, and 2 when the profile or the\n"
-        "command line is wrong. Problems go to standard error, one a line: file, line, key, value, and what would be right. With an\n"
-        "error nothing is written; with a warning everything is.",
+        "A command ends with exit code 0 when it is done; 2 when the profile, a file that it names or the command line is wrong; and 1\n"
+        "when it cannot be done all the same: pieces find no place, a form does not come out of its bellows, the disk is full. Problems go\n"
+        "to standard error, one a line: file, line, key, value, and what would be right. With an error nothing is written; with a\n"
+        "warning everything is.",
         "PROFILE is a file, or the name of a profile that ships with the program. Set `NO_COLOR` to have no colours.",
         *(text for name in sorted(main.commands) for text in _command(name, main.commands[name])),
     )

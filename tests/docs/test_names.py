@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+import json
 import re
 import tomllib
 from pathlib import Path
 
 import click
 import pytest
+from click.testing import CliRunner
 
 from bellowscut.cli import main
 from bellowscut.export.ink import INKS
 from bellowscut.keys import Kind, keys_of
 from bellowscut.materials import Material
 from bellowscut.pipeline import Options, draft, files
-from bellowscut.profile import loads, shipped
+from bellowscut.profile import load, loads, shipped
 from bellowscut.schema import TABLES, TopSpec
+from bellowscut.summary import as_json
 from tests.conftest import FIVE_LINES
 from tests.docs.texts import FOR_USERS, PAGES, ROOT, blocks, named, read, spans, table
 
@@ -91,6 +94,43 @@ def test_every_file_of_a_set_is_documented(made: dict[str, bytes]) -> None:
     rows = table(read(ROOT / "docs" / "printing.md"), "file")
     told = [name for row in rows for name in re.findall(r"`([^`]+)`", row[0])]
     assert sorted(told) == sorted(made)
+
+
+def keys_of_json(value: object, path: str = "") -> set[str]:
+    """Every key that a document holds, with dots and ``[]``; what stands under a name of the user's own is left out."""
+    if isinstance(value, list):
+        return {key for one in value if isinstance(one, dict) for key in keys_of_json(one, f"{path}[]")} or {path}
+    if not isinstance(value, dict) or path.endswith(".bars"):
+        return {path}
+    return {key for name, one in value.items() for key in keys_of_json(one, f"{path}.{name}" if path else name)}
+
+
+def test_every_key_of_the_json_files_is_documented(tmp_path: Path) -> None:
+    """Four jobs between them write every key: ends that differ, a scored run, a laser, two bellows on one roll."""
+    page = read(ROOT / "docs" / "for-programs.md")
+    told = {
+        file: [name for row in table(page, f"key of {file}") for name in re.findall(r"`([^`]+)`", row[0])]
+        for file in ("summary.json", "layout.json")
+    }
+    for file, names in told.items():
+        assert len(set(names)) == len(names), file
+    found: dict[str, set[str]] = {file: set() for file in told}
+    for name in ("six-sided-uneven", "six-sided-scored-run"):
+        one = draft(load(name))
+        found["summary.json"] |= keys_of_json(json.loads(as_json(one.bellows, one.parts, one.estimate, one.notes)))
+    for profiles in (["single-fold-baby"], ["single-fold-baby", "three-sided-toy"]):
+        folder = tmp_path / str(len(profiles))
+        asked = ["--job", "strips", "--also", "hinge", "--cutter", "laser", "--seconds", "0.1", "--format", "dxf", "--out", str(folder)]
+        ran = CliRunner().invoke(main, ["layout", *profiles, *asked])
+        assert ran.exit_code == 0, ran.output
+        document = json.loads((folder / "summary.json").read_text(encoding="utf-8"))
+        found["summary.json"] |= {key for one in document.get("instruments", [document]) for key in keys_of_json(one)}
+        found["layout.json"] |= keys_of_json(json.loads((folder / "layout.json").read_text(encoding="utf-8")))
+    for file, names in told.items():
+        # A list or object that is empty in these jobs is written under its own name alone.
+        bare = {key for key in found[file] if key not in names and any(name.startswith((f"{key}.", f"{key}[")) for name in names)}
+        assert found[file] - bare <= set(names), file
+        assert set(names) <= found[file] | {"materials[].basis"}, file
 
 
 def test_every_layer_is_documented(made: dict[str, bytes]) -> None:

@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bellowscut.bellows import Bellows
 from bellowscut.form.model import Form, Segment, Step
@@ -35,13 +36,12 @@ def strikes(bellows: Bellows, form: Form, segment: Segment, step: Step) -> list[
     a, b = ridges[segment.side], ridges[(segment.side + 1) % len(ridges)]
     along_side = (b - a) / np.linalg.norm(b - a)
     inward = np.array([-along_side[1], along_side[0]])
+    moves = np.linspace(0, 1, MOMENTS + 1)[:, None, None] * (inward * step.inward + along_side * step.aside)
     found = []
-    for moment in range(MOMENTS + 1):
-        moved = moment / MOMENTS * (inward * step.inward + along_side * step.aside)
-        for share in LEVELS:
-            points = np.array([a + along_side * x + inward * d + moved for x, d in _edges(segment, share, bellows)])
-            place = f"at {share:g} of the depth, {moment} of {MOMENTS} on the way"
-            found += [f"{what} {place}" for what in _struck(cards, points, share, allowed)]
+    for share in LEVELS:
+        points = np.array([a + along_side * x + inward * d for x, d in _edges(segment, share, bellows)])
+        for what, struck in _struck(cards, points + moves, share, allowed):
+            found += [f"{what} at {share:g} of the depth, {moment} of {MOMENTS} on the way" for moment in np.flatnonzero(struck)]
     return found
 
 
@@ -54,19 +54,17 @@ def _edges(segment: Segment, share: float, bellows: Bellows) -> Iterator[tuple[f
         yield from along(((left, low), (right, low), (right, high), (left, high)))
 
 
-def _struck(cards: Ring, points: Array, share: float, allowed: float) -> Iterator[str]:
-    height = share * cards.rise
-    spatial = np.column_stack([points, np.full(len(points), height)])
+def _struck(cards: Ring, points: Array, share: float, allowed: float) -> Iterator[tuple[str, NDArray[np.bool_]]]:
+    """What is struck at which moments; `points` are those of all moments, shape (moments, points, 2)."""
+    spatial = np.concatenate([points, np.full((*points.shape[:2], 1), share * cards.rise)], axis=2)
+    middle = np.append(np.mean(cards.polygon[:, :2], axis=0), 0.0)
     for side, card in enumerate(cards.placed):
         normal = unit(np.cross(card[RIDGE_RIGHT] - card[RIDGE_LEFT], card[VALLEY_LEFT] - card[RIDGE_LEFT]))
-        middle = np.append(np.mean(cards.polygon[:, :2], axis=0), 0.0)
         if normal @ (middle - card[RIDGE_LEFT]) < 0:
             normal = -normal
-        if float(np.min((spatial - card[RIDGE_LEFT]) @ normal)) < allowed - NEAR:
-            yield f"a card of side {side}"
-    outline = _outline(cards, share)
-    if not all(inside((float(x), float(y)), outline) for x, y in points):
-        yield "a gusset"
+        yield f"a card of side {side}", ((spatial - card[RIDGE_LEFT]) @ normal).min(axis=1) < allowed - NEAR
+    held = inside(points.reshape(-1, 2), _outline(cards, share)).reshape(points.shape[:2])
+    yield "a gusset", ~held.all(axis=1)
 
 
 def _outline(cards: Ring, share: float) -> Sequence[tuple[float, float]]:

@@ -10,6 +10,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
+import numpy as np
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
 Point = tuple[float, float]
 Polygon = Sequence[Point]
 
@@ -17,14 +21,14 @@ APART = 1.0
 """From point to point along an edge, and from step to step [mm]."""
 
 
-def inside(point: Point, polygon: Polygon) -> bool:
-    """Whether a ray to the right crosses the edges an odd number of times."""
-    x, y = point
-    crossings = 0
+def inside(points: Sequence[Point] | Array, polygon: Polygon) -> NDArray[np.bool_]:
+    """Whether a ray to the right of each point crosses the edges an odd number of times."""
+    x, y = np.asarray(points, dtype=np.float64).reshape(-1, 2).T
+    odd = np.zeros(len(x), dtype=np.bool_)
     for (ax, ay), (bx, by) in zip(polygon, (*polygon[1:], polygon[0]), strict=True):
-        if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
-            crossings += 1
-    return crossings % 2 == 1
+        if ay != by:
+            odd ^= ((ay > y) != (by > y)) & (x < ax + (y - ay) * (bx - ax) / (by - ay))
+    return odd
 
 
 def along(polygon: Polygon) -> Iterator[Point]:
@@ -57,18 +61,17 @@ def boards(ridge: tuple[Point, Point], places: Sequence[float], sizes: tuple[flo
 def collisions(moving: Sequence[Polygon], standing: Sequence[Polygon], direction: Point, far: float, valleys: Polygon) -> list[str]:
     """What happens on the way: nothing, for a piece that comes out."""
     found = []
-    points = [point for board in moving for point in along(board)]
-    corners = [point for board in standing for point in along(board)]
+    points = np.array([point for board in moving for point in along(board)])
+    corners = np.array([point for board in standing for point in along(board)]).reshape(-1, 2)
     steps = max(1, math.ceil(far / APART))
     for step in range(steps + 1):
-        dx, dy = direction[0] * far * step / steps, direction[1] * far * step / steps
-        if any(inside((x + dx, y + dy), board) for x, y in points for board in standing):
+        moved = np.array(direction) * (far * step / steps)
+        if any(inside(points + moved, board).any() for board in standing):
             found.append(f"strikes a board after {far * step / steps:.1f} mm")
             break
-        if any(inside((x - dx, y - dy), board) for x, y in corners for board in moving):
+        if any(inside(corners - moved, board).any() for board in moving):
             found.append(f"is struck after {far * step / steps:.1f} mm")
             break
-    dx, dy = direction[0] * far, direction[1] * far
-    if not all(inside((x + dx, y + dy), valleys) for x, y in points):
+    if not inside(points + np.array(direction) * far, valleys).all():
         found.append("does not pass the valleys")
     return found

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from bellowscut.layout.clearance import turned
@@ -152,18 +152,15 @@ def tiling(
     Tiling
         With turn 0 when both turns need as many.
     """
-    return min((_in_turn(turn, outlines, lines, width, height, overlap, named) for turn in (0, 90)), key=lambda one: len(one.tiles))
+    upright, turned_over = (_in_turn(turn, outlines, lines, width, height, overlap) for turn in (0, 90))
+    plan, segments = min(upright, turned_over, key=lambda one: len(one[0].tiles))
+    return replace(plan, seams=tuple(_seams(plan.tiles, segments, overlap, named)))
 
 
 def _in_turn(
-    turn: int,
-    outlines: Sequence[Sequence[Point]],
-    lines: Sequence[Sequence[Point]],
-    width: float,
-    height: float,
-    overlap: float,
-    named: int,
-) -> Tiling:
+    turn: int, outlines: Sequence[Sequence[Point]], lines: Sequence[Sequence[Point]], width: float, height: float, overlap: float
+) -> tuple[Tiling, list[Segment]]:
+    """Windows over the parts in one turn, their seams still to come, and every line that runs there."""
     shapes = [turned(outline, turn) for outline in outlines]
     left, low, right, high = bounds([point for points in shapes for point in points])
     columns, rows = _windows(right - left, width, overlap), _windows(high - low, height, overlap)
@@ -183,7 +180,7 @@ def _in_turn(
             )
             if any(shows(points, core_low, core_high) for points in shapes):
                 tiles.append(tile)
-    return Tiling(turn, rows, columns, tuple(tiles), tuple(_seams(tiles, segments, overlap, named)))
+    return Tiling(turn, rows, columns, tuple(tiles), ()), segments
 
 
 def _windows(length: float, window: float, overlap: float) -> int:
@@ -248,16 +245,22 @@ def inside(point: Point, points: Sequence[Point]) -> bool:
     return odd
 
 
-def distance_to(point: Point, segment: Segment) -> float:
-    """Least distance of a point from a segment [mm]."""
-    (ax, ay), (bx, by) = segment
-    dx, dy = bx - ax, by - ay
-    square = dx * dx + dy * dy
-    along = 0.0 if square == 0 else max(0.0, min(1.0, ((point[0] - ax) * dx + (point[1] - ay) * dy) / square))
-    return math.hypot(point[0] - ax - along * dx, point[1] - ay - along * dy)
+def distances(points: Sequence[Point], segments: Sequence[Segment]) -> list[float]:
+    """Least distance of each point from any of the segments [mm]; infinite where there is none."""
+    import numpy as np
+
+    if not segments:
+        return [math.inf] * len(points)
+    lines, ends = np.array(segments), np.array(points).reshape(-1, 1, 2)
+    way = lines[:, 1] - lines[:, 0]
+    square = (way**2).sum(axis=1)
+    along = ((ends - lines[:, 0]) * way).sum(axis=2) / np.where(square == 0, 1.0, square)
+    nearest = lines[:, 0] + np.clip(along, 0.0, 1.0)[..., None] * way
+    found: list[float] = np.sqrt(((ends - nearest) ** 2).sum(axis=2).min(axis=1)).tolist()
+    return found
 
 
-def _seams(tiles: list[Tile], segments: list[Segment], overlap: float, named: int) -> list[Seam]:
+def _seams(tiles: Sequence[Tile], segments: Sequence[Segment], overlap: float, named: int) -> list[Seam]:
     found: list[Seam] = []
     several_rows, several_columns = len({tile.row for tile in tiles}) > 1, len({tile.column for tile in tiles}) > 1
     number = {(tile.row, tile.column): k for k, tile in enumerate(tiles)}
@@ -283,9 +286,9 @@ def _places(low: float, high: float, overlap: float) -> list[float]:
     return [first + (last - first) * k / count for k in range(count + 1)]
 
 
-def _pick(places: list[Point], segments: list[Segment], tiles: tuple[int, int], known: int) -> tuple[Join, ...]:
+def _pick(places: list[Point], segments: Sequence[Segment], tiles: tuple[int, int], known: int) -> tuple[Join, ...]:
     """The first and the last place that is clear of the part's lines, else the clearest of each half."""
-    clear = [min(distance_to(place, segment) for segment in segments) for place in places]
+    clear = distances(places, segments)
     free = [place for place, distance in zip(places, clear, strict=True) if distance >= MARK_CLEAR]
     if len(free) >= 2 and math.dist(free[0], free[-1]) >= min(_APART, math.dist(places[0], places[-1]) / 2):
         chosen = [free[0], free[-1]]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from bellowscut.drawing import Item, Label, Pen, Stroke, Tint
 from bellowscut.layout.openings import Place, box_edges
-from bellowscut.layout.tiles import OVERLAP, Join, Seam, Segment, crosses, distance_to
+from bellowscut.layout.tiles import OVERLAP, Join, Seam, Segment, crosses, distances
 from bellowscut.lettering import CAPITAL, text_width
 from bellowscut.shapes import Point
 from bellowscut.words import say, sheets as words
@@ -92,7 +92,9 @@ def _mark(join: Join, side: Side, lines: Sequence[Segment]) -> list[Item]:
         corners = [(x + (left if side.over else right), y + up) for up in (above, below)]
     else:
         corners = [(x + across, y + (above if side.over else below)) for across in (right, left)]
-    start = max(corners, key=lambda corner: min(_off(corner, wide, tall, line) for line in lines) if lines else 0.0)
+    # Beyond 3 mm off every line the first corner is as good as any.
+    clear = [min(3.0, off) for off in distances([(x0 + wide / 2, y0 + tall / 2) for x0, y0 in corners], lines)]
+    start = corners[clear.index(max(clear))]
     return [
         Stroke(((x - MARK, y), (x, y - MARK), (x + MARK, y), (x, y + MARK)), Pen.THIN, closed=True, fill=Tint.WHITE),
         Stroke(((x - MARK, y), (x, y), (x, y + MARK)), Pen.THIN, closed=True, fill=Tint.INK),
@@ -101,12 +103,6 @@ def _mark(join: Join, side: Side, lines: Sequence[Segment]) -> list[Item]:
         Stroke(((x, y - HAIR), (x, y + HAIR)), Pen.THIN),
         Label(join.letter, start, LETTER, bold=True),
     ]
-
-
-def _off(corner: Point, wide: float, tall: float, line: Segment) -> float:
-    """How far a letter's box stands off a line, up to 3: beyond that the first corner is as good as any [mm]."""
-    middle = (corner[0] + wide / 2, corner[1] + tall / 2)
-    return min(3.0, distance_to(middle, line))
 
 
 # words ----------------------------------------------------------------

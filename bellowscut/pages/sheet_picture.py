@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from bellowscut.drawing import Item, Label, Pen, Stroke, Tint
 from bellowscut.layout.openings import Place, box_edges, edges, opening
-from bellowscut.layout.tiles import Segment, Tiling, crosses, distance_to
+from bellowscut.layout.tiles import Segment, Tiling, crosses, distances
 from bellowscut.lettering import CAPITAL, text_width
 from bellowscut.pages.posters import Placed, Poster
 from bellowscut.shapes import Point, bounds
@@ -130,7 +130,8 @@ def _mark(at: Point, letter: str, lines: Sequence[Segment], taken: list[_Box], s
         and not any(crosses(*seam, box[:2], box[2:]) for seam in seams)
     ]
     if free:
-        best = max(free, key=lambda box: min(2.0, *(distance_to(((box[0] + box[2]) / 2, (box[1] + box[3]) / 2), line) for line in lines)))
+        clear = distances([((box[0] + box[2]) / 2, (box[1] + box[3]) / 2) for box in free], lines)
+        best = free[max(range(len(free)), key=lambda k: min(2.0, clear[k]))]
         taken.append(best)
         items.append(Label(letter, best[:2], LETTER, bold=True))
     return items
@@ -157,7 +158,7 @@ def _badge_place(box: Sequence[Point], lines: Sequence[Segment]) -> Point:
     places = [
         (left + BADGE + 0.5 + across * i / steps, low + BADGE + 0.5 + up * k / steps) for i in range(steps + 1) for k in range(steps + 1)
     ]
-    clear = {place: min((distance_to(place, line) for line in lines), default=BADGE + 1.0) for place in places}
+    clear = dict(zip(places, distances(places, lines), strict=True))
     free = [place for place in places if clear[place] > BADGE + 0.5]
     if free:
         return min(free, key=lambda at: (round(math.dist(at, middle), 3), at))

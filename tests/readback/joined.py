@@ -23,7 +23,7 @@ class Scan:
     Parameters
     ----------
     dark : numpy.ndarray
-        0 white to 1 black, from the upper left.
+        0 white to 255 black, from the upper left: bytes, since a set has many pages.
     step : tuple of float
         Width and height of a pixel [mm]: bitmaps are rounded up to whole pixels, so that the two differ.
     height : float
@@ -43,7 +43,7 @@ def scan(data: bytes, page: int) -> Scan:
     document = pdfium.PdfDocument(data)
     sheet = document[page]
     image = sheet.render(scale=DPI / 72, grayscale=True).to_pil().convert("L")
-    dark = 1.0 - np.asarray(image, dtype=np.float32) / 255.0
+    dark = 255 - np.asarray(image, dtype=np.uint8)
     width, height = (size * MM for size in sheet.get_size())
     step = (width / dark.shape[1], height / dark.shape[0])
     words = sheet.get_textpage()
@@ -61,29 +61,34 @@ def scan(data: bytes, page: int) -> Scan:
 def _middles(dark: np.ndarray, step: tuple[float, float], height: float) -> list[Point]:
     """Places where two opposite quarters are dark and the other two are white."""
     side = round(QUARTER / step[0])
-    total = np.zeros((dark.shape[0] + 1, dark.shape[1] + 1), dtype=np.float64)
-    total[1:, 1:] = dark.cumsum(axis=0, dtype=np.float64).cumsum(axis=1)
-    square = (total[side:, side:] - total[:-side, side:] - total[side:, :-side] + total[:-side, :-side]) / side**2
+    square = _run_sums(_run_sums(dark, side).T, side).T
     upper, lower = square[:-side], square[side:]
     score = np.minimum(upper[:, :-side], lower[:, side:]) - np.maximum(upper[:, side:], lower[:, :-side])
+    places = np.argwhere(score >= 0.6 * 255 * side**2)
+    places = places[np.argsort(-score[tuple(places.T)], kind="stable")]
     found: list[Point] = []
-    while True:
-        row, column = map(int, np.unravel_index(int(score.argmax()), score.shape))
-        if score[row, column] < 0.6:
-            return found
+    while len(places):
+        row, column = map(int, places[0])
         y = _change(dark, row + side, column + side, step[0])
         x = _change(dark.T, column + side, row + side, step[0])
         found.append((x * step[0], height - y * step[1]))
-        wide = round(3.0 / step[0])
-        score[max(0, row - wide) : row + wide, max(0, column - wide) : column + wide] = 0.0
+        places = places[np.abs(places - places[0]).max(axis=1) > round(3.0 / step[0])]
+    return found
+
+
+def _run_sums(values: np.ndarray, side: int) -> np.ndarray:
+    """Sums over every run of so many values down each column."""
+    total = np.zeros((values.shape[0] + 1, values.shape[1]), dtype=np.int32)
+    np.cumsum(values, axis=0, dtype=np.int32, out=total[1:])
+    return total[side:] - total[:-side]
 
 
 def _change(dark: np.ndarray, row: int, column: int, step: float) -> float:
     """Where dark turns to white near the middle of a mark, counted in rows: white over dark on the right, the other way on the left."""
     reach, near, far = round(1.0 / step), round(0.4 / step), round(0.9 / step)
     rows = slice(row - reach, row + reach)
-    right = (1.0 - dark[rows, column + near : column + far]).sum(axis=0).mean()
-    left = (1.0 - dark[rows, column - far : column - near]).sum(axis=0).mean()
+    right = (1.0 - dark[rows, column + near : column + far] / 255.0).sum(axis=0).mean()
+    left = (1.0 - dark[rows, column - far : column - near] / 255.0).sum(axis=0).mean()
     return float((row - reach + right + row + reach - left) / 2)
 
 
@@ -93,6 +98,7 @@ def crossing(one: Scan, at: Point, *, upright: bool) -> float:
     row, column = round((one.height - at[1]) / down - 0.5), round(at[0] / across - 0.5)
     reach = round(1.2 / down)
     line = one.dark[row - reach : row + reach + 1, column] if upright else one.dark[row, column - reach : column + reach + 1]
+    line = line / 255.0
     ink = np.clip(line - max(0.35, float(np.median(line))), 0.0, None)
     assert ink.sum() > 0, at
     middle = float((ink * np.arange(-reach, reach + 1)).sum() / ink.sum())

@@ -73,9 +73,13 @@ def drawn(profile: str, paper: str, margin: float) -> tuple[list[int], bytes]:
     return [k for k, page in enumerate(pages) if ", tile " in page.title], write_pdf(pages, title=known.name)
 
 
-@cache
-def read(profile: str, paper: str, margin: float) -> tuple[bytes, dict[int, Scan]]:
-    tiles, data = drawn(profile, paper, margin)
+Read = tuple[bytes, dict[int, Scan]]
+
+
+@pytest.fixture(scope="module", params=CASES, ids=lambda case: f"{case[1]} {case[2]:g}")
+def read(request: pytest.FixtureRequest) -> Read:
+    """A file and its pages as scanned, one case after the other, so that no more than one stands in memory."""
+    tiles, data = drawn(*request.param)
     return data, {page: scan(data, page) for page in tiles}
 
 
@@ -115,9 +119,8 @@ def worst(data: bytes, scans: dict[int, Scan]) -> float:
     return max(off)
 
 
-@pytest.mark.parametrize("case", CASES)
-def test_marks_agree_as_rendered(case: tuple[str, str, float]) -> None:
-    data, scans = read(*case)
+def test_marks_agree_as_rendered(read: Read) -> None:
+    data, scans = read
     assert neighbours(scans)
     assert worst(data, scans) < RENDERED
 
@@ -138,10 +141,9 @@ def test_marks_that_are_a_little_off_would_be_noticed(monkeypatch: pytest.Monkey
     assert off > RENDERED
 
 
-@pytest.mark.parametrize("case", CASES)
-def test_marks_agree_as_paths(case: tuple[str, str, float]) -> None:
+def test_marks_agree_as_paths(read: Read) -> None:
     """The middles of the hair lines, paired by place: every mark of a seam has its fellow on the other sheet."""
-    data, scans = read(*case)
+    data, scans = read
     for one, other in neighbours(scans):
         dx, dy = moved(data, one, other)
         here, there = hairs(data, one), hairs(data, other)
@@ -162,10 +164,9 @@ def hairs(data: bytes, page: int) -> list[Point]:
     return found
 
 
-@pytest.mark.parametrize("case", CASES)
-def test_two_marks_a_seam_and_no_letter_on_a_wrong_sheet(case: tuple[str, str, float]) -> None:
+def test_two_marks_a_seam_and_no_letter_on_a_wrong_sheet(read: Read) -> None:
     """Each letter stands on two sheets and no more; two sheets share two letters or none."""
-    _, scans = read(*case)
+    _, scans = read
     letters = [letter for one in scans.values() for letter in one.marks]
     assert all(letters.count(letter) == 2 for letter in letters)
     for one, other in itertools.combinations(scans.values(), 2):
@@ -177,10 +178,9 @@ def test_two_marks_a_seam_and_no_letter_on_a_wrong_sheet(case: tuple[str, str, f
             assert min(abs(first[0] - second[0]), abs(first[1] - second[1])) < 0.1
 
 
-@pytest.mark.parametrize("case", CASES)
-def test_outlines_run_on_across_every_seam(case: tuple[str, str, float]) -> None:
+def test_outlines_run_on_across_every_seam(read: Read) -> None:
     """Laid by the marks alone, cut lines cross the band that both sheets show in the same places, on both sides of the seam."""
-    data, scans = read(*case)
+    data, scans = read
     crossed = 0
     for one, other in neighbours(scans):
         letters = sorted(set(scans[one].marks) & set(scans[other].marks))

@@ -15,6 +15,7 @@ _YES = ("y", "yes", "true", "1")
 _NO = ("n", "no", "false", "0")
 _BARE_NUMBERS = (Kind.ANGLE, Kind.COUNT, Kind.NUMBER, Kind.PER_CENT, Kind.MONEY, Kind.SPARE)
 _LISTS = (Kind.LENGTHS, Kind.PAIR, Kind.SIZE)
+_SIDE = re.compile(r"([A-Z]{1,2})[ =:]+(.+)", re.ASCII)
 
 
 def yes(answer: str) -> bool | None:
@@ -56,8 +57,10 @@ def _unchecked(answer: str, key: Key) -> str:
         return "true" if said else "false"
     if key.kind is Kind.TEXTS:
         return f"[{', '.join(quoted(one.strip()) for one in answer.split(';') if one.strip())}]"
+    if key.kind is Kind.READINGS:
+        return _readings(answer)
     if key.kind in _LISTS:
-        return f"[{', '.join(_length(one) for one in re.split(r'[,;]', answer) if one.strip())}]"
+        return _list(answer)
     if key.kind in (Kind.POINTS, Kind.FLAWS) or (key.kind is Kind.OUTLINE and "," in answer and ";" in answer):
         rows = [row for row in answer.split(";") if row.strip()]
         return f"[{', '.join('[' + ', '.join(_length(one) for one in row.split(',')) + ']' for row in rows)}]"
@@ -66,6 +69,19 @@ def _unchecked(answer: str, key: Key) -> str:
     if key.kind in _BARE_NUMBERS and _NUMBER.fullmatch(answer):
         return _number(answer)
     return quoted(answer)
+
+
+def _readings(answer: str) -> str:
+    """One or several readings, or by side as in ``A 84.1, 84.3; C 83``."""
+    rows = [_SIDE.fullmatch(row.strip()) for row in answer.split(";") if row.strip()]
+    sides = [row for row in rows if row is not None]
+    if rows and len(sides) == len(rows):
+        return f"{{ {', '.join(f'{row[1]} = {_list(row[2])}' for row in sides)} }}"
+    return _list(answer)
+
+
+def _list(answer: str) -> str:
+    return f"[{', '.join(_length(one) for one in re.split(r'[,;]', answer) if one.strip())}]"
 
 
 def _length(text: str) -> str:

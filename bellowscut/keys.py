@@ -44,6 +44,7 @@ class Kind(Enum):
     CURRENCY = words.CURRENCY
     AREA = words.AREA
     LENGTHS = words.LENGTHS
+    READINGS = words.READINGS
     PAIR = words.PAIR_OF_LENGTHS
     SIZE = words.WIDTH_AND_LENGTH
     POINTS = words.POINTS
@@ -58,6 +59,7 @@ LENGTH_KINDS = (
     Kind.LENGTH,
     Kind.THICKNESS,
     Kind.LENGTHS,
+    Kind.READINGS,
     Kind.PAIR,
     Kind.SIZE,
     Kind.POINTS,

@@ -26,6 +26,7 @@ from bellowscut.reading import FILE_SHOWN, Faults, key_named, parse, problem_at,
 from bellowscut.rules import check, materials_used, pare
 from bellowscut.schema import (
     FORMAT,
+    READ_OFF,
     TABLES,
     BellowsSpec,
     CardSpec,
@@ -42,6 +43,7 @@ from bellowscut.schema import (
     GussetSpec,
     HingeSpec,
     QuoteSpec,
+    ReadingsSpec,
     RidgeClothSpec,
     SectionSpec,
     ValleyStripSpec,
@@ -86,7 +88,7 @@ class Profile:
         Values as the user wrote them, by dotted name.
     given : frozenset of str
         Dotted names of the keys that the user wrote.
-    section, bellows, card, gusset, edge_strip, end_strip, hinge, costs, quote, cutter, form
+    section, bellows, card, gusset, readings, edge_strip, end_strip, hinge, costs, quote, cutter, form
         The tables that every profile has.
     frame_hinge, valley_strip, ridge_cloth, gasket, corner_patch, facing, cover_gusset
         The optional tables; None is not made.
@@ -103,6 +105,7 @@ class Profile:
     bellows: BellowsSpec
     card: CardSpec
     gusset: GussetSpec
+    readings: ReadingsSpec
     edge_strip: EdgeStripSpec
     end_strip: EndStripSpec
     hinge: HingeSpec
@@ -259,6 +262,9 @@ def loads(text: str, source: str = "profile.toml", name: str = "profile") -> Pro
     pare(document, values, materials, faults)
     faults.raise_any()
     top = {"format": FORMAT, "name": _name(name), "copies": 1, **values[""]}
+    for size, readings in values.get("readings", {}).items():
+        # Each side may stand on a line of its own; to whoever shows, asks or writes it this is one value.
+        found.written.setdefault(("readings", size), toml_value(readings, READ_OFF))
     tables: dict[str, Any] = {
         table.name: None if table.optional and table.name not in values else table.spec(**values.get(table.name, {})) for table in TABLES
     }

@@ -114,7 +114,7 @@ def _keys(
 
 
 def _broken(text: str, live: bool) -> str:
-    if len(text) <= WIDTH or not live:
+    if len(text) <= WIDTH or not live or text.startswith("{"):
         return text
     rows = text[1:-1].replace("], [", "],\n    [") if text.startswith("[[") else text[1:-1].replace(", ", ",\n    ")
     return f"[\n    {rows},\n]"

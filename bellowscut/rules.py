@@ -13,7 +13,8 @@ from typing import Any
 from bellowscut.keys import Key, Kind, keys_of
 from bellowscut.materials import BUILT_IN, Material
 from bellowscut.reading import Faults, Values, belong
-from bellowscut.schema import MEASURED, MEASURES, REGULAR, RELIEF, SIDES_LEAST, STRETCH, TABLES, SectionSpec
+from bellowscut.schema import MEASURED, MEASURES, RECTANGLE, REGULAR, RELIEF, SIDES_LEAST, STRETCH, TABLES, SectionSpec
+from bellowscut.section import side_name
 from bellowscut.sources import SIDES_MOST
 from bellowscut.toml_lines import quoted
 from bellowscut.units import both
@@ -39,6 +40,7 @@ def check(document: dict[str, Any], values: Values, faults: Faults) -> None:
     _required(document, faults)
     if isinstance(document.get("section", {}), dict):
         _section(document.get("section", {}), values.setdefault("section", {}), faults)
+    _readings(values.get("readings", {}), values.get("section", {}), faults)
     raw = document.get("bellows", {})
     if isinstance(raw, dict):
         bellows = values.setdefault("bellows", {})
@@ -47,6 +49,28 @@ def check(document: dict[str, Any], values: Values, faults: Faults) -> None:
                 faults.add(("bellows", other), say(words.ONE_OR_OTHER, one=one, other=other))
             elif one not in raw and other not in raw:
                 bellows[one] = standard
+
+
+def _readings(readings: dict[str, Any], section: dict[str, Any], faults: Faults) -> None:
+    """Readings by side name sides that this section has."""
+    count = _sides(section)
+    if count is None:
+        return
+    names = {side_name(i) for i in range(int(count))}
+    for name, found in readings.items():
+        strange = [side for side in found.sides if side not in names]
+        if strange:
+            faults.add(("readings", name), say(words.NO_SUCH_SIDE, side=strange[0], last=side_name(int(count) - 1)))
+
+
+def _sides(section: dict[str, Any]) -> int | None:
+    """How many sides a section has; None where that was not said soundly."""
+    if section.get("shape") == RECTANGLE:
+        return 4
+    if section.get("shape") == REGULAR:
+        return section.get("sides")
+    found = {name: len(section[name]) for name in MEASURES if section.get(name)}
+    return next((2 * number if name == "flats" else number for name, number in found.items()), None)
 
 
 def _required(document: dict[str, Any], faults: Faults) -> None:

@@ -89,6 +89,28 @@ class Spare:
     per_cent: float | None
 
 
+@dataclass(frozen=True)
+class Readings:
+    """What a rule said of one size [mm]: on any side, or by the letter of the side, once or several times."""
+
+    any_side: tuple[float, ...] = ()
+    by_side: tuple[tuple[str, tuple[float, ...]], ...] = ()
+
+    @property
+    def sides(self) -> tuple[str, ...]:
+        """Letters of the sides that were named."""
+        return tuple(side for side, _ in self.by_side)
+
+    def at(self, side: str) -> tuple[float, ...]:
+        """Readings that hold for a side [mm]; none where only other sides were read."""
+        return dict(self.by_side).get(side, self.any_side)
+
+    @property
+    def every(self) -> tuple[float, ...]:
+        """All readings, whatever their side [mm]."""
+        return self.any_side + tuple(value for _, values in self.by_side for value in values)
+
+
 @dataclass(frozen=True, kw_only=True)
 class TopSpec:
     """The keys that stand before any table."""
@@ -347,6 +369,17 @@ class GussetSpec:
 
 
 @dataclass(frozen=True, kw_only=True)
+class ReadingsSpec:
+    """What an old bellows lets one measure; None where nothing was read."""
+
+    ridge_edge: Readings | None = key(Kind.READINGS, words.READINGS_RIDGE_EDGE, low=2, high=3000, finer=False, example='"84.1 mm"')
+    valley_edge: Readings | None = key(
+        Kind.READINGS, words.READINGS_VALLEY_EDGE, low=2, high=3000, finer=False, example='["61.0 mm", "60.5 mm"]'
+    )
+    glue_shadow: Readings | None = key(Kind.READINGS, words.READINGS_GLUE_SHADOW, low=0.5, high=60, finer=False, example='"5 mm"')
+
+
+@dataclass(frozen=True, kw_only=True)
 class EdgeStripSpec:
     """Leather folded over each ridge, round the bellows."""
 
@@ -510,6 +543,10 @@ MINUTES = Key(Kind.MINUTES, words.MINUTES, INVENTED, 0, 100_000, example="[15, 2
 """Every key of ``[minutes]``, which are the names of operations."""
 
 
+READ_OFF = Key(Kind.READINGS, words.TABLE_READINGS)
+"""Any key of ``[readings]``, to write its value."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class CutterSpec:
     """The machine that cuts board, paper and templates."""
@@ -559,6 +596,7 @@ TABLES: tuple[Table, ...] = (
     Table("bellows", BellowsSpec, False, words.TABLE_BELLOWS),
     Table("card", CardSpec, False, words.TABLE_CARD),
     Table("gusset", GussetSpec, False, words.TABLE_GUSSET),
+    Table("readings", ReadingsSpec, False, words.TABLE_READINGS),
     Table("edge_strip", EdgeStripSpec, False, words.TABLE_EDGE_STRIP),
     Table("end_strip", EndStripSpec, False, words.TABLE_END_STRIP),
     Table("hinge", HingeSpec, False, words.TABLE_HINGE),
@@ -603,6 +641,9 @@ ALSO_SAID: Mapping[str, str] = MappingProxyType(
         "trough_side": "valley_side",
         "depth": "fold_depth",
         "pleats": "folds",
+        "peak_edge": "ridge_edge",
+        "trough_edge": "valley_edge",
+        "shadow": "glue_shadow",
     }
 )
 """Other words for tables and keys, named in the message when one is not known; for kinds of part they are taken as they are."""

@@ -13,7 +13,7 @@ from typing import Any
 
 from bellowscut.keys import Key, Kind
 from bellowscut.materials import Bar
-from bellowscut.schema import Spare
+from bellowscut.schema import Readings, Spare
 from bellowscut.toml_lines import quoted
 from bellowscut.units import MM2_PER_SQ_FT, UnitError, parse_area, parse_length, plain_number
 from bellowscut.words import say, values as words
@@ -27,10 +27,14 @@ TEXTS_MOST = 20
 MONEY_PLACES = 6
 """Most decimals of an amount [-]; no currency needs more."""
 
+READINGS_MOST = 50
+"""Most readings of one size on one side [-]."""
+
 LIST_LENGTH = 10_000
 """Most points of an outline [-]."""
 
 _ASCII_CAPITAL = re.compile(r"[A-Z]{3}", re.ASCII)
+_SIDE = re.compile(r"[A-Z]{1,2}", re.ASCII)
 _PER_CENT = re.compile(r"(\d{1,4}(?:\.\d{0,9})?)\s*%", re.ASCII)
 
 
@@ -242,6 +246,32 @@ def _size(raw: object, key: Key) -> tuple[float, ...]:
     return found
 
 
+def _readings(raw: object, key: Key) -> Readings:
+    if not isinstance(raw, dict):
+        return Readings(_of_one_side(raw, key))
+    if not raw:
+        raise Fault(say(words.SHOULD_BE, wanted=say(words.READINGS, example=key.example)))
+    found = []
+    for side, one in raw.items():
+        if not _SIDE.fullmatch(side):
+            raise Fault(say(words.NO_SIDE, side=side))
+        try:
+            found.append((side, _of_one_side(one, key)))
+        except Fault as fault:
+            raise Fault(say(words.OF_SIDE, side=side, fault=fault)) from None
+    return Readings(by_side=tuple(sorted(found, key=lambda one: (len(one[0]), one[0]))))
+
+
+def _of_one_side(raw: object, key: Key) -> tuple[float, ...]:
+    wanted = say(words.READINGS, example=key.example)
+    if isinstance(raw, list):
+        found: tuple[float, ...] = _each(_listed(raw, wanted, 1, READINGS_MOST), lambda one: _length(one, key))
+        return found
+    if isinstance(raw, bool) or not isinstance(raw, str | int | float | Decimal):
+        raise Fault(say(words.SHOULD_BE, wanted=wanted))
+    return (_length(raw, key),)
+
+
 def _point(raw: object, key: Key) -> tuple[float, float]:
     x, y = _each(_listed(raw, say(words.A_POINT), 2, 2), lambda one: _within(_signed_length(one), key))
     return x, y
@@ -313,6 +343,7 @@ _READERS: Mapping[Kind, Callable[[Any, Key], Any]] = MappingProxyType(
         Kind.CURRENCY: _currency,
         Kind.AREA: _area,
         Kind.LENGTHS: _lengths,
+        Kind.READINGS: _readings,
         Kind.PAIR: _pair,
         Kind.SIZE: _size,
         Kind.POINTS: _points,
@@ -329,7 +360,7 @@ def toml_value(value: object, key: Key) -> str:
     """A value as a profile writes it, which `convert` reads back to the last digit."""
     if isinstance(value, bool):
         return "true" if value else "false"
-    if isinstance(value, Spare | Bar):
+    if isinstance(value, Spare | Bar | Readings):
         return _record_text(value, key)
     if isinstance(value, tuple):
         return "[" + ", ".join(toml_value(one, key) for one in value) + "]"
@@ -345,10 +376,19 @@ def toml_value(value: object, key: Key) -> str:
     return exact(value)
 
 
-def _record_text(value: Spare | Bar, key: Key) -> str:
+def _record_text(value: Spare | Bar | Readings, key: Key) -> str:
+    if isinstance(value, Readings):
+        one_key = replace(key, kind=Kind.LENGTHS)
+        if not value.by_side:
+            return _of_one_side_text(value.any_side, one_key)
+        return f"{{ {', '.join(f'{side} = {_of_one_side_text(found, one_key)}' for side, found in value.by_side)} }}"
     if isinstance(value, Bar):
         return f"{{ kind = {quoted(value.kind)}, outline = {toml_value(value.outline, key)} }}"
     return str(value.count) if value.count is not None else f'"{exact(value.per_cent or 0.0)} %"'
+
+
+def _of_one_side_text(found: tuple[float, ...], key: Key) -> str:
+    return toml_value(found if len(found) > 1 else found[0], key)
 
 
 def _area_text(mm2: float) -> str:

@@ -65,6 +65,10 @@ GUSSET_SPARE = 'spare gussets of each outline: a count, or a share such as "10 %
 GUSSET_OFF_GRAIN = "how far a gusset may lie off the backbone of the skin"
 GUSSET_USE = "an existing gusset instead: its width and length"
 
+READINGS_RIDGE_EDGE = "ridge edge of an old card, from sharp corner to sharp corner at the fold line"
+READINGS_VALLEY_EDGE = "valley edge of the same card, from sharp corner to sharp corner at the fold line"
+READINGS_GLUE_SHADOW = "width of the mark that the lap of the old gusset left on the card, at the valley"
+
 EDGE_STRIP_MATERIAL = "leather of the edge strips"
 EDGE_STRIP_LAP = "down each side of the ridge"
 EDGE_STRIP_SKIVE = "width pared thin along each edge"
@@ -152,6 +156,9 @@ TABLE_SECTION = "What was measured at the end of the bellows."
 TABLE_BELLOWS = "How many folds, how deep, and how far they open."
 TABLE_CARD = "The stiff plates."
 TABLE_GUSSET = "The diamonds of thin leather that close the corners."
+TABLE_READINGS = (
+    'What an old bellows lets one measure: one reading, several, or by side such as { A = "84.1 mm", C = ["83.0 mm", "83.5 mm"] }.'
+)
 TABLE_EDGE_STRIP = "Leather folded over each ridge."
 TABLE_END_STRIP = "Leather that joins the last cards to the frame."
 TABLE_HINGE = "Cloth or leather inside the fold lines."

@@ -16,6 +16,7 @@ AN_AMOUNT = "an amount such as 11.50, without quotes or sign"
 MINUTES = "minutes however many pieces there are, and for each piece, such as {example}"
 A_LIST_OF_LENGTHS = 'a list of lengths, such as ["91.2 mm", 92.5]'
 TWO_LENGTHS = "two lengths, such as {example}"
+READINGS = "a length, several in a list, or either by the letter of the side, such as {example} or {{ A = {example} }}"
 A_POINT = "a point [x, y]"
 A_LIST_OF_POINTS = "a list of three points [x, y] at least"
 THE_OTHER_END = "a list, the same key's values at the second end"
@@ -40,6 +41,10 @@ CURRENCY = 'should be the three capitals of ISO 4217, such as "GBP", "EUR" or "U
 AREA = 'should be an area with its unit in quotes, such as "5 sq ft" or "46.5 dm2"'
 NUMBERED = "value {number} {fault}"
 """One value of a list; ``fault`` is what would be said of a single one."""
+
+NO_SIDE = "names a side {side}: sides have capital letters, A first"
+OF_SIDE = "at side {side} {fault}"
+"""What was read at one side; ``fault`` is what would be said of a single reading."""
 
 TRACING_OR_POINTS = 'should be the name of a tracing, such as "tracing.svg", or a list of points [x, y]'
 BAR_TABLE = "should be a table with kind and outline, such as {example}"

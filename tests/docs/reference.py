@@ -39,6 +39,7 @@ KINDS = {
     Kind.CURRENCY: "three letters",
     Kind.AREA: "area",
     Kind.LENGTHS: "list of lengths",
+    Kind.READINGS: "length, list of lengths, or either by side",
     Kind.PAIR: "two lengths",
     Kind.SIZE: "two lengths",
     Kind.POINTS: "list of points",

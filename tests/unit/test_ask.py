@@ -312,6 +312,9 @@ def test_plain_writes_a_commented_file(tmp_path: Path) -> None:
         ("use", "28 mm, 60", '["28 mm", 60]'),
         ("spare", "10 %", '"10 %"'),
         ("darts", "Y", "true"),
+        ("ridge_edge", "84.1", "[84.1]"),
+        ("ridge_edge", "84.1, 2 3/8 in", '[84.1, "2 3/8 in"]'),
+        ("ridge_edge", "A 84.1; C: 83, 83.5", "{ A = [84.1], C = [83, 83.5] }"),
     ],
 )
 def test_answers_need_no_quotes(name: str, answer: str, text: str) -> None:

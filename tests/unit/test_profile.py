@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from pathlib import Path
 
@@ -11,7 +12,7 @@ from bellowscut.errors import ProfileError
 from bellowscut.keys import STATUSES, Kind, keys_of
 from bellowscut.materials import Material
 from bellowscut.profile import Profile, as_toml, load, loads, optional_kinds
-from bellowscut.schema import TABLES, Spare, TopSpec
+from bellowscut.schema import TABLES, Readings, Spare, TopSpec
 from tests.conftest import FIVE_LINES as FIVE
 
 REST = '[bellows]\nfolds = 6\nfold_depth = "25 mm"\n'
@@ -350,3 +351,50 @@ def test_load_by_path(tmp_path: Path) -> None:
     path.write_bytes(b"\xef\xbb\xbf" + FIVE.replace("\n", "\r\n").encode())
     made = load(path)
     assert (made.name, made.source) == ("my box", str(path))
+
+
+READ = {
+    'ridge_edge = "84.1 mm"': Readings((84.1,)),
+    'ridge_edge = ["61.0 mm", "60.5 mm"]': Readings((61.0, 60.5)),
+    'ridge_edge = [61, "2 3/8 in"]': Readings((61.0, 60.325)),
+    'ridge_edge = { C = ["83.0 mm", 83.5], A = 84.1 }': Readings(by_side=(("A", (84.1,)), ("C", (83.0, 83.5)))),
+    '[readings.ridge_edge]\nC = 83\nA = "84.1 mm"': Readings(by_side=(("A", (84.1,)), ("C", (83.0,)))),
+    "ridge_edge.A = 84.1": Readings(by_side=(("A", (84.1,)),)),
+}
+
+
+@pytest.mark.parametrize("text", READ)
+def test_readings_in_every_spelling(text: str) -> None:
+    made = loads(f"{FIVE}[readings]\n{text}\n")
+    assert made.readings.ridge_edge == READ[text]
+    assert "readings.ridge_edge" in made.given
+    again = loads("\n".join(f"{name} = {made.written[name]}" for name in sorted(made.given)))
+    assert again.readings == made.readings
+    for only_given in (False, True):
+        written = as_toml(made, only_given=only_given)
+        assert loads(written).readings == made.readings
+        assert loads(written).fingerprint == made.fingerprint != loads(FIVE).fingerprint
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("ridge_edge = []", "has 0 values"),
+        ("ridge_edge = {}", "by the letter of the side"),
+        ("ridge_edge = true", "by the letter of the side"),
+        ('ridge_edge = "84"', "unit"),
+        ("ridge_edge = [84, -1]", "value 2 may not be negative"),
+        ("valley_edge = { A = 0 }", "at side A may not be 0"),
+        ("valley_edge = { a = 60 }", "capital letters"),
+        ("valley_edge = { G = 60 }", "A to F"),
+        ("valley_edge = { A = { B = 60 } }", "at side A should be"),
+        ("glue_shadow = 61", "too large"),
+        ("glue_shadows = 6", "nearest is glue_shadow"),
+    ],
+)
+def test_readings_that_are_none(text: str, told: str) -> None:
+    with pytest.raises(ProfileError, match=re.escape(told)) as caught:
+        loads(f"{FIVE}[readings]\n{text}\n")
+    (problem,) = caught.value.problems
+    assert problem.key.startswith("readings.")
+    assert problem.line

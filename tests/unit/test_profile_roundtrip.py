@@ -23,7 +23,9 @@ APART = (
     "bellows.travel",
     "bellows.closed_gap",
 )
-SINGLE = (Kind.LENGTH, Kind.THICKNESS, Kind.ANGLE, Kind.COUNT, Kind.NUMBER, Kind.CHOICE, Kind.FLAG, Kind.PAIR, Kind.SPARE)
+SINGLE = (
+    Kind.LENGTH, Kind.THICKNESS, Kind.ANGLE, Kind.COUNT, Kind.NUMBER, Kind.CHOICE, Kind.FLAG, Kind.PAIR, Kind.SPARE, Kind.READINGS
+)  # fmt: skip
 
 
 def written(key: Key) -> st.SearchStrategy[str]:
@@ -42,6 +44,10 @@ def written(key: Key) -> st.SearchStrategy[str]:
         return number.map(str)
     thirds = st.integers(1, 90).map(lambda n: f'"{n}/3 mm"').filter(lambda text: low <= Fraction(int(text[1:-6]), 3) <= high)
     length = st.one_of(number.map(str), number.map(lambda value: f'"{value} mm"'), thirds)
+    if key.kind is Kind.READINGS:
+        several = st.one_of(length, st.lists(length, min_size=1, max_size=4).map(lambda all_of_them: f"[{', '.join(all_of_them)}]"))
+        sides = st.dictionaries(st.sampled_from("ABCDEF"), several, min_size=1)
+        return st.one_of(several, sides.map(lambda by: f"{{ {', '.join(f'{side} = {one}' for side, one in by.items())} }}"))
     return st.tuples(length, length).map(lambda two: f"[{two[0]}, {two[1]}]") if key.kind is Kind.PAIR else length
 
 

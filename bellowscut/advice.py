@@ -43,13 +43,15 @@ class Note:
     text: str
 
 
-def warnings(bellows: Bellows) -> tuple[Note, ...]:
+def warnings(bellows: Bellows, job: str) -> tuple[Note, ...]:  # noqa: ARG001 - warnings that meet only some jobs go by it
     """Everything about this bellows that could spoil a skin or a job.
 
     Parameters
     ----------
     bellows : Bellows
         The bellows.
+    job : str
+        What is done to it, a key of `bellowscut.parts.JOBS`.
 
     Returns
     -------

@@ -55,7 +55,7 @@ AT_A_LIMIT: tuple[tuple[str, Tables, Tables], ...] = (
 
 
 def told(made: Make, tables: Tables) -> dict[str, str]:
-    return {note.code: note.text for note in advice.warnings(made(**tables))}
+    return {note.code: note.text for note in advice.warnings(made(**tables), "rebellows")}
 
 
 @pytest.mark.parametrize(("code", "past", "short"), AT_A_LIMIT, ids=[row[0] for row in AT_A_LIMIT])
@@ -70,7 +70,7 @@ def test_every_warning_is_in_the_table() -> None:
 
 
 def test_a_usual_bellows_has_none(six_fold: Bellows) -> None:
-    assert advice.warnings(six_fold) == ()
+    assert advice.warnings(six_fold, "rebellows") == ()
 
 
 def test_the_figures_named_are_those_of_the_bellows(made: Make) -> None:

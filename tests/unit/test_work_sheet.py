@@ -53,7 +53,7 @@ def pages_of(one: PatternSet, paper: str = "a4") -> tuple[Page, ...]:
 
 def made_sheet(bellows: Bellows, job: str = "regusset", *, new_form: bool = False) -> WorkSheet:
     parts = make_parts(bellows, job)
-    return work_sheet(bellows, job, parts, steps(job, parts, bellows.profile.copies, new_form=new_form), advice.warnings(bellows))
+    return work_sheet(bellows, job, parts, steps(job, parts, bellows.profile.copies, new_form=new_form), advice.warnings(bellows, job))
 
 
 def told(sheet: WorkSheet, key: str) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any, Protocol
 
@@ -326,7 +326,8 @@ def _stretch(profile: Profile, layers: Layers) -> float:
         assert spec.stretch is not None
         return spec.stretch
     cards = 2 * spec.folds if spec.ends == "valley" else 2 * (spec.folds + 1)
-    closed = closed_stack(layers).closed_length(cards / 2, spec.stack_factor)
+    # The travel is that of the bellows as it was: covers make it close thicker, and its old gussets no larger.
+    closed = closed_stack(replace(layers, cover=0.0)).closed_length(cards / 2, spec.stack_factor)
     return folds.stretch_for_travel(spec.travel, closed, cards, spec.fold_depth)
 
 

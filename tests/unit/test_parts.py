@@ -515,3 +515,19 @@ def test_covers_lie_exactly_on_the_gussets(made: Make) -> None:
 def test_covers_make_the_bellows_thicker(made: Make) -> None:
     """In each cell a cover lies on two laps and on four thicknesses of folded gusset: six times 0.15 mm, seven cells."""
     assert made(cover_gusset={}).closed_length - made().closed_length == pytest.approx(7 * 6 * 0.15)
+
+
+@pytest.mark.parametrize(
+    "opening", [{"stretch": 57.5}, {"travel": 230}, {"travel": 230, "ends": "valley"}, {"relief": 2, "travel": 200}, {}], ids=repr
+)
+@pytest.mark.parametrize("use", [None, [26, 62]])
+def test_covers_lie_on_the_gussets_of_the_bellows_as_it_was(made: Make, opening: dict[str, object], use: object) -> None:
+    """Thin leather on the old gussets closes thicker and opens no further."""
+    more = {"bellows": opening, "gusset": {"use": use}}
+    before, after = made(**more), made(**more, cover_gusset={})
+    gussets = make_parts(before, "regusset")[: len(make_parts(after, "cover"))]
+    assert [cover.outline for cover in make_parts(after, "cover")] == [gusset.outline for gusset in gussets]
+    assert after.open_length == before.open_length
+    cells = 6 if opening.get("ends") else 7
+    assert after.closed_length - before.closed_length == pytest.approx(cells * 6 * 0.15)
+    assert before.travel - after.travel == pytest.approx(cells * 6 * 0.15)

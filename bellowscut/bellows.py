@@ -20,7 +20,7 @@ from bellowscut.materials import Material
 from bellowscut.profile import Profile
 from bellowscut.schema import SectionSpec
 from bellowscut.section import Frame, Section
-from bellowscut.shapes import inset, least_width
+from bellowscut.shapes import Point, inset, least_width, signed_area
 from bellowscut.sources import FORM_SLOPE
 from bellowscut.stack import Layers, Stack, closed_stack, mean_lap
 from bellowscut.units import both
@@ -147,17 +147,22 @@ class Bellows:
         """Smallest gap left at the valley when closed [mm]."""
         return min(corner.opening(0) for corner in self.corners)
 
+    @cached_property
+    def _inside(self) -> tuple[Point, ...]:
+        """What the valleys leave open when shut: their lines, moved in by a card; empty where nothing is left."""
+        return inset(self.section.ridge, (self.depth + self.card,) * self.section.count)
+
     @property
     def inside_opening(self) -> float:
         """Smallest clear width inside the closed bellows [mm]; 0 where nothing is left."""
-        inner = inset(self.section.ridge, (self.depth + self.card,) * self.section.count)
-        return least_width(inner) if inner else 0.0
+        return least_width(self._inside) if self._inside else 0.0
 
     @property
     def air_moved(self) -> float:
-        """Air between closed and full stretch [cm^3], good to one per cent."""
+        """Air between closed and full stretch [cm^3]: what is inside when open, less what stays inside the valleys when shut."""
         half = folds.half_fold_volume(self.section.ridge_area, self.section.ridge_perimeter, self.corners, self.stretch)
-        return self.cards_per_side * half / 1000
+        stays = signed_area(self._inside) * self.closed_length if self._inside else 0.0
+        return (self.cards_per_side * half - stays) / 1000
 
     @property
     def leather_share(self) -> float:

@@ -87,7 +87,7 @@ def figures(bellows: Bellows) -> tuple[Figure, ...]:
             say(words.RIDGE_GAP, gap=plain_number(bellows.corner_gap, 2)),
         ),
         Figure(say(words.GUSSET_WIDTH), say(words.MILLIMETRES, size=f"{bellows.length_per_mm_of_gusset:.1f}"), say(words.OF_OPEN_LENGTH)),
-        Figure(say(words.AIR), say(words.VOLUME, volume=f"{bellows.air_moved:.0f}"), say(words.TO_ONE_PER_CENT)),
+        Figure(say(words.AIR), say(words.VOLUME, volume=f"{bellows.air_moved:.0f}"), say(words.CARDS_TAKEN_AS_THIN)),
     ]
     if profile.old_closed_length is not None:
         found.insert(6, Figure(say(words.CLOSED_BEFORE), _mm(profile.old_closed_length), _inches(profile.old_closed_length)))

@@ -151,7 +151,8 @@ class TestFiveLines:
         assert six_fold.length_per_mm_of_gusset == printed("11.747")
         assert six_fold.inside_opening == printed("105.05")
         assert six_fold.depth_limit() == printed("53.78")
-        assert six_fold.air_moved == printed("4616")
+        # 4615.7 cm3 when open, of which 362.2 stay inside the valleys when shut.
+        assert six_fold.air_moved == printed("4253.5")
 
     def test_length_for_a_millimetre_of_gusset(self, made: Callable[..., Bellows]) -> None:
         assert made(bellows={"stretch": 50}).length_per_mm_of_gusset == printed("11.7")

@@ -12,16 +12,31 @@ from bellowscut.parts.card import card_corners, card_outline
 from bellowscut.parts.part import listed
 from bellowscut.section import Packing, flat_error_on_side, flats_alike
 from bellowscut.sources import (
+    CARD_LEAST,
+    CARD_MOST,
+    CARD_USUAL,
+    COVER_LEATHER_LEAST,
+    COVER_LEATHER_MOST,
     ENDS_DIFFER_WARNED,
     FLAT_ERROR,
+    GUSSET_LEATHER_LEAST,
+    GUSSET_LEATHER_MOST,
     LEATHER_SHARE_WARNED,
     MISFIT_WARNED,
     OLD_GUSSET_LENGTH,
+    PATCH_LEATHER_LEAST,
+    PATCH_LEATHER_MOST,
     STRETCH_LEAST,
     STRETCH_MOST,
+    STRIP_LEATHER_LEAST,
+    STRIP_LEATHER_MOST,
+    Constant,
 )
 from bellowscut.units import both, plain_number
 from bellowscut.words import advice as words, say
+
+SKIVER = "skiver"
+"""In the name of a leather it says that this is a split for linings."""
 
 PACKED = {"right": words.PACK_RIGHT_FRAME, "left": words.PACK_LEFT_FRAME}
 """What to pack, by the end."""
@@ -56,9 +71,9 @@ def warnings(bellows: Bellows, job: str) -> tuple[Note, ...]:  # noqa: ARG001 - 
     Returns
     -------
     tuple of Note
-        In the order in which they matter at the bench: measuring, cutting, folding, fitting.
+        In the order in which they matter at the bench: measuring, materials, cutting, folding, fitting.
     """
-    return (*_measuring(bellows), *_cards(bellows), *_gussets(bellows), *_folding(bellows), *_fitting(bellows))
+    return (*_measuring(bellows), *_materials(bellows), *_cards(bellows), *_gussets(bellows), *_folding(bellows), *_fitting(bellows))
 
 
 def advice(bellows: Bellows, *, mirror: bool = False) -> tuple[str, ...]:
@@ -150,6 +165,47 @@ def _packed(packing: Sequence[Packing]) -> str:
         if mine:
             found[end] = say(text, sides=listed(mine))
     return say(words.PACK_BOTH_FRAMES, **found) if len(found) == len(PACKED) else "".join(found.values())
+
+
+def _materials(bellows: Bellows) -> Iterator[Note]:
+    """Leather and card of a thickness that the trade does not use for them."""
+    profile = bellows.profile
+
+    def unfit(material: str, use: str, least: Constant, most: Constant) -> str:
+        """What to say of a leather, if anything; a rounding error is no fault."""
+        mm = bellows.material(material).thickness
+        if least.value - 1e-9 <= mm <= most.value + 1e-9:
+            return ""
+        text = words.LEATHER_THICK if mm > most.value else words.LEATHER_THIN
+        usual = {"least": plain_number(least.value, 1), "most": plain_number(most.value, 1)}
+        return say(text, use=say(use), material=material, mm=plain_number(mm, 2), **usual)
+
+    gusset, edge, end = profile.gusset.material, profile.edge_strip.material, profile.end_strip.material
+    cover, patch = profile.cover_gusset, profile.corner_patch
+    if text := unfit(gusset, words.GUSSETS, GUSSET_LEATHER_LEAST, GUSSET_LEATHER_MOST):
+        yield Note("gusset-leather", text)
+    if SKIVER in gusset.lower():
+        yield Note("gusset-skiver", say(words.SKIVER, material=gusset))
+    if text := unfit(edge, words.STRIPS if edge == end else words.EDGE_STRIPS, STRIP_LEATHER_LEAST, STRIP_LEATHER_MOST):
+        yield Note("strip-leather", text)
+    if edge != end and (text := unfit(end, words.END_STRIPS, STRIP_LEATHER_LEAST, STRIP_LEATHER_MOST)):
+        yield Note("strip-leather", text)
+    if cover and (text := unfit(cover.material, words.COVER_GUSSETS, COVER_LEATHER_LEAST, COVER_LEATHER_MOST)):
+        yield Note("cover-leather", text)
+    if patch and (text := unfit(patch.material, words.CORNER_PATCHES, PATCH_LEATHER_LEAST, PATCH_LEATHER_MOST)):
+        yield Note("patch-leather", text)
+    thick = bellows.card > CARD_MOST.value + 1e-9
+    if thick or bellows.card < CARD_LEAST.value - 1e-9:
+        yield Note(
+            "card-thickness",
+            say(
+                words.CARD_THICK if thick else words.CARD_THIN,
+                material=profile.card.material,
+                mm=plain_number(bellows.card, 2),
+                usual=plain_number(CARD_USUAL.value, 1),
+                limit=plain_number((CARD_MOST if thick else CARD_LEAST).value, 1),
+            ),
+        )
 
 
 def _cards(bellows: Bellows) -> Iterator[Note]:

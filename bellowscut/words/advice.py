@@ -49,6 +49,28 @@ PACK_LEFT_FRAME = "the left-hand frame at side {sides}"
 PACK_BOTH_FRAMES = "{right}; {left}"
 PACK_SIDE = "{side} {mm} mm"
 
+LEATHER_THICK = (
+    "The {use} are of {material}, {mm} mm: that is thick, {least} to {most} mm is usual. They will not fold flat, and the bellows closes "
+    "thicker. Pare it all over, or take a thinner one."
+)
+LEATHER_THIN = "The {use} are of {material}, {mm} mm: that is thin, {least} to {most} mm is usual. They stretch, and wear through early. Take a thicker one."
+GUSSETS = "gussets"
+"""This and the next five stand in the place ``use`` of the two above."""
+
+COVER_GUSSETS = "gussets laid over the old ones"
+STRIPS = "edge and end strips"
+EDGE_STRIPS = "edge strips"
+END_STRIPS = "end strips"
+CORNER_PATCHES = "corner patches"
+CARD_THICK = (
+    "The cards are of {material}, {mm} mm: that is thick, {usual} mm is usual and {limit} is heavy. The bellows closes thicker, and is heavy "
+    "in the hand."
+)
+CARD_THIN = (
+    "The cards are of {material}, {mm} mm: that is thin, {usual} mm is usual and {limit} the least. They bend where they should stand. Take a "
+    "stiffer board."
+)
+SKIVER = "The gussets are of {material}: skiver is a split for linings that meet little strain, not for gussets, whatever its thickness."
 CORNER_GAP = "Cards of {card} mm collide at the ridge corner: the corner gap is {gap}, they need {needed}."
 VALLEY_GAP = "With a valley gap of {gap} the bellows cannot close: the cards jam at {degrees} degrees. They need {needed}."
 RIDGE_RADIUS_REDUCED = (

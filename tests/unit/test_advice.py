@@ -21,6 +21,22 @@ SIDES = {"shape": "measured", "side_lengths": [91.2, 92.5, 91.0, 92.1, 91.9, 90.
 SQUARE = {"shape": "rectangle", "width": 160, "height": 160}
 OLD = {"gusset": {"use": [25.7, 62.35]}}
 
+
+def of(name: str, thickness: float, **more: Any) -> Tables:
+    """A material of some thickness."""
+    return {f'materials."{name}"': {"thickness": thickness, **more}}
+
+
+def skiver(name: str) -> Tables:
+    """Gussets of a leather of that name, of a thickness that would do."""
+    return {"gusset": {"material": name}, **of(name, 0.4, form="skin")}
+
+
+def patch(thickness: float) -> Tables:
+    """Corner patches of some thickness."""
+    return {"corner_patch": {"material": "patch skin"}, **of("patch skin", thickness, form="skin")}
+
+
 AT_A_LIMIT: tuple[tuple[str, Tables, Tables], ...] = (
     ("measured-on-end", {"section": {"measured_on": "end"}}, {"section": {"measured_on": "frame"}}),
     ("measured-on-cover", {"section": {"measured_on": "frame-covered"}}, {"section": {"measured_on": "frame"}}),
@@ -32,6 +48,12 @@ AT_A_LIMIT: tuple[tuple[str, Tables, Tables], ...] = (
         {"section": {**FLATS, "other_end": [159.75, 160.75, 158.75]}},
         {"section": {**FLATS, "other_end": [158.8, 160.75, 158.75]}},
     ),
+    ("gusset-leather", of("gusset skin", 0.51), of("gusset skin", 0.5)),
+    ("gusset-skiver", skiver("sheepskin skiver"), skiver("sheepskin")),
+    ("strip-leather", of("strip skin", 0.71), of("strip skin", 0.7)),
+    ("cover-leather", {**of("cover skin", 0.21), "cover_gusset": {}}, {**of("cover skin", 0.2), "cover_gusset": {}}),
+    ("patch-leather", {**of("gusset skin", 0.51), "corner_patch": {}}, of("gusset skin", 0.51)),
+    ("card-thickness", of("grey card", 1.51), of("grey card", 1.5)),
     ("corner-gap", {"section": SQUARE, "bellows": {"corner_gap": 1.4}}, {"section": SQUARE, "bellows": {"corner_gap": 1.42}}),
     ("valley-gap", {"card": {"valley_gap": 1.9}}, {"card": {"valley_gap": 2}}),
     ("radius-reduced", {"card": {"ridge_radius": 20, "valley_radius": 20}}, {"card": {"ridge_radius": 2, "valley_radius": 2}}),
@@ -81,6 +103,36 @@ def test_the_figures_named_are_those_of_the_bellows(made: Make) -> None:
     assert "up to 38 mm" in told(made, {"bellows": {"ends": "valley"}})["valley-ends"]
     assert "they need 1.414 mm" in told(made, {"section": SQUARE, "bellows": {"corner_gap": 1.2}})["corner-gap"]
     assert "would be 62.4 mm long; yours is 66 mm" in told(made, {"gusset": {"use": [25.7, 66]}})["gusset-length"]
+
+
+TOO_THIN: tuple[tuple[str, Tables, Tables], ...] = (
+    ("gusset-leather", of("gusset skin", 0.29), of("gusset skin", 0.3)),
+    ("strip-leather", of("strip skin", 0.49), of("strip skin", 0.5)),
+    ("cover-leather", {**of("cover skin", 0.09), "cover_gusset": {}}, {**of("cover skin", 0.1), "cover_gusset": {}}),
+    ("patch-leather", patch(0.09), patch(0.1)),
+    ("card-thickness", of("grey card", 0.59), of("grey card", 0.6)),
+)
+"""As above, to the other side."""
+
+
+@pytest.mark.parametrize(("code", "past", "short"), TOO_THIN, ids=[row[0] for row in TOO_THIN])
+def test_too_thin_is_told_as_well_as_too_thick(made: Make, code: str, past: Tables, short: Tables) -> None:
+    assert "that is thin" in told(made, past)[code]
+    assert code not in told(made, short)
+
+
+def test_each_leather_is_named_with_what_it_is_for(made: Make) -> None:
+    """Gussets of 0.8 mm and strips of 1.0 mm; one sentence for both strips of one leather, one each for two."""
+    text = told(made, of("gusset skin", 0.8))["gusset-leather"]
+    assert "gussets are of gusset skin, 0.8 mm: that is thick, 0.3 to 0.5 mm" in text
+    both = [note.text for note in advice.warnings(made(**of("strip skin", 1.0))) if note.code == "strip-leather"]
+    assert len(both) == 1
+    assert "edge and end strips are of strip skin, 1 mm: that is thick, 0.5 to 0.7 mm" in both[0]
+    apart = made(**of("strip skin", 1.0), **of("other", 0.4, form="skin"), end_strip={"material": "other"})
+    assert [note.text.partition(",")[0] for note in advice.warnings(apart)] == [
+        "The edge strips are of strip skin",
+        "The end strips are of other",
+    ]
 
 
 def test_a_form_too_steep_is_told_apart_from_one_too_flat(made: Make) -> None:

@@ -87,8 +87,9 @@ OPERATIONS: Mapping[str, tuple[Operation, ...]] = MappingProxyType(
         "rebellows": (
             LOOK_OVER,
             OPEN_UP,
-            Operation("measure-frames", 45),
+            Operation("measure", 30),
             Operation("cut-off-bellows", 50),
+            Operation("measure-frames", 15),
             Operation("frames", 40),
             Operation("set-up-form", 20, shared=True),
             Operation("cards", 1, 1, ("card",), shared=True),

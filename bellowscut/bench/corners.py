@@ -66,38 +66,58 @@ def thicker_for_tenth(work: Work) -> float:
 def gussets_on_form(work: Work) -> Iterator[Told]:
     """Gussets while the form holds the cards."""
     bellows = work.bellows
-    if bellows.valleys > 2:
-        yield Told(say(words.MIDDLE_OUT))
-    yield from _laying(work)
-    if bellows.excess_on_form > CLEAR:
-        yield Told(say(words.TUCK, mm=long(bellows.excess_on_form)))
-    yield _glued(work, "gusset")
-    if "end-gussets" not in work.keys:
-        yield from _off_the_form(work)
+    on_form, kept = _on_form(work), _kept_back(work)
+    if on_form:
+        if bellows.valleys > 2:
+            yield Told(say(words.MIDDLE_OUT))
+        yield from _laying(work)
+        if bellows.excess_on_form > CLEAR:
+            yield Told(say(words.TUCK, mm=long(bellows.excess_on_form)))
+    if kept:
+        yield Told(say(words.KEEP_BACK, number=kept))
+    if on_form:
+        yield _glued(on_form, work.spare("gusset"))
 
 
 def end_gussets(work: Work) -> Iterator[Told]:
-    """Off the form, onto the frames."""
-    spec = work.bellows.profile.gusset
-    yield from _off_the_form(work)
-    if "gussets-on-form" not in work.keys:
-        yield from _laying(work)
-    ends, halves = work.count("end-gusset"), work.count("half-gusset")
-    if ends:
-        yield Told(say(words.END_GUSSETS, number=ends, turn=short(spec.frame_turn)))
-    if halves:
-        yield Told(say(words.HALF_GUSSETS, number=halves, lap=short(spec.lap)))
-    yield to_test(say(words.CLOSES))
-
-
-def _off_the_form(work: Work) -> Iterator[Told]:
+    """Off the form, onto the frames; nothing is closed before this has dried."""
     bellows = work.bellows
+    spec = bellows.profile.gusset
+    ends, halves, kept = work.count("end-gusset"), work.count("half-gusset"), _kept_back(work)
+    alone = not _on_form(work)
+    if alone:
+        kind = say(words.KINDS["end-gusset" if ends else "half-gusset" if halves else "gusset"])
+        yield Told(say(words.HOLD_FIRST, number=ends or halves or kept, kind=kind))
+        yield from _laying(work)
     yield Told(say(words.FORM_OUT))
     yield Told(say(words.ON_FRAMES, mm=long(bellows.gluing_distance)))
+    yield _twist(work)
     hinge = bellows.profile.frame_hinge
     if hinge is not None and work.of("frame-hinge"):
-        yield Told(say(words.ON_FRAMES_HINGES, number=work.count("frame-hinge"), lap=short(hinge.lap)))
-    yield _twist(work)
+        yield Told(say(words.JOIN_HINGES, number=work.count("frame-hinge"), lap=short(hinge.lap)))
+    else:
+        yield Told(say(words.JOIN_TABS, number=2 * bellows.section.count * work.copies))
+    if alone:
+        yield Told(say(words.DRY_PARTS, mm=short(spec.lap if halves else spec.frame_turn)))
+        return
+    if ends:
+        yield Told(say(words.END_GUSSETS, number=ends, turn=short(spec.frame_turn)))
+    if kept:
+        yield Told(say(words.KEPT_BACK, number=kept, turn=short(spec.frame_turn)))
+    if halves:
+        yield Told(say(words.HALF_GUSSETS, number=halves, lap=short(spec.lap)))
+
+
+def _kept_back(work: Work) -> int:
+    """Plain gussets with a tip on a frame: all at the ends, where ridge turn and frame turn are alike [-]."""
+    if work.bellows.valley_ends or work.of("end-gusset"):
+        return 0
+    return 2 * work.bellows.section.count * work.copies
+
+
+def _on_form(work: Work) -> int:
+    """Gussets that are glued while the form is in: those between two ridges [-]."""
+    return work.count("gusset") - _kept_back(work)
 
 
 def prop(work: Work) -> Iterator[Told]:
@@ -120,7 +140,7 @@ def glue_gussets(work: Work) -> Iterator[Told]:
     if halves:
         yield Told(say(words.GLUE_HALVES, number=halves, lap=short(spec.lap)))
     yield Told(say(words.GLUE_PRESS))
-    yield _glued(work, *GUSSETS)
+    yield _glued(work.count(*GUSSETS), work.spare(*GUSSETS))
 
 
 def cut_covers(work: Work) -> Iterator[Told]:
@@ -199,9 +219,8 @@ def _laying(work: Work) -> Iterator[Told]:
     yield Told(say(words.TIP_TURN, turn=short(spec.ridge_turn)))
 
 
-def _glued(work: Work, *kinds: str) -> Told:
-    template = words.GLUE_NUMBER if work.spare(*kinds) else words.GLUE_NUMBER_FEW
-    return Told(say(template, number=work.count(*kinds), spare=work.spare(*kinds)))
+def _glued(number: int, spare: int) -> Told:
+    return Told(say(words.GLUE_NUMBER if spare else words.GLUE_NUMBER_FEW, number=number, spare=spare))
 
 
 def _twist(work: Work) -> Told:

@@ -50,6 +50,8 @@ def cut_strips(work: Work) -> Iterator[Told]:
 def edge_strips(work: Work) -> Iterator[Told]:
     """Strips over the ridges, corners, joints."""
     spec = work.bellows.profile.edge_strip
+    if work.job == "rebellows":
+        yield to_test(say(words.CLOSES))
     if spec.run == "per-side":
         yield Told(say(words.EDGE_PER_SIDE, lap=short(spec.lap), joint=short(spec.joint)))
         if work.bellows.folds > 1:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from bellowscut.bench.work import Told, Work, across_corners, beware, long, short, size, sizes, to_test
 from bellowscut.labour import COVERS, GUSSETS, STRIPS
 from bellowscut.parts.part import listed
+from bellowscut.sources import FLAT_ERROR
 from bellowscut.words import say, work_sheet as words
 
 THUMBS = {"regusset": words.THUMB, "strips": words.THUMB_STRIPS, "cover": words.THUMB_COVER}
@@ -37,18 +38,11 @@ def open_up(work: Work) -> Iterator[Told]:
         yield Told(say(words.NUMBER_COPIES, copies=work.copies))
 
 
-def measure_frames(work: Work) -> Iterator[Told]:
-    """The frames that a new bellows is made to."""
-    yield Told(say(words.MEASURE_FRAMES))
-    yield Told(say(words.COMPARE, sizes=sizes(work)))
-    if work.bellows.section.packing:
-        yield Told(say(words.TWO_ENDS))
-    yield Told(say(words.PAPER_CORNER))
-    yield from _reeds(work)
-
-
 def measure(work: Work) -> Iterator[Told]:
-    """The old bellows, against the figures that its new leather is drawn by."""
+    """The old bellows, against the figures that the new leather is drawn by."""
+    if work.job == "rebellows":
+        yield from _measure_as_is(work)
+        return
     yield _count(work)
     gussets = work.of(*GUSSETS, *COVERS)
     own = work.bellows.profile.gusset.use
@@ -62,6 +56,24 @@ def measure(work: Work) -> Iterator[Told]:
     yield Told(say(words.PAPER_CORNER))
     if work.job == "regusset":
         yield from _reeds(work)
+
+
+def _measure_as_is(work: Work) -> Iterator[Told]:
+    """The ends while the old bellows is on them: what can be read before anything is lost."""
+    more = 2 * work.bellows.material(work.bellows.profile.end_strip.material).thickness
+    yield Told(say(words.MEASURE_AS_IS))
+    yield Told(say(words.COMPARE_BARE, sizes=sizes(work), more=short(more)))
+    yield Told(say(words.PAPER_CORNER_NEW))
+    yield from _reeds(work)
+
+
+def measure_frames(work: Work) -> Iterator[Told]:
+    """The frames that a new bellows is made to, once they are bare."""
+    yield Told(say(words.MEASURE_FRAMES))
+    yield Told(say(words.COMPARE, sizes=sizes(work)))
+    if work.bellows.section.packing:
+        yield Told(say(words.TWO_ENDS))
+    yield to_test(say(words.BARE_WOOD, mm=short(FLAT_ERROR.value)))
 
 
 def measure_strips(work: Work) -> Iterator[Told]:
@@ -143,6 +155,7 @@ def clean_corners(work: Work) -> Iterator[Told]:
 def hinges(work: Work) -> Iterator[Told]:
     """Hinges and cards that came loose."""
     yield Told(say(words.HINGES))
+    yield Told(say(words.HINGES_ENDS))
     yield Told(say(words.HINGES_GAP, valley=short(work.bellows.valley_gap), ridge=short(work.bellows.ridge_gap)))
 
 

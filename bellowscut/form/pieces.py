@@ -46,7 +46,7 @@ MARK_OF_A = 8.0
 """Length of the mark of side A on an end plate [mm], invented."""
 
 PUSH_HOLE = 30.0
-"""Diameter of the hole in an end plate through which the core is pushed out [mm], invented: wide enough for two fingers."""
+"""Diameter of the hole in an end plate through which a stick pushes the core out at the other end [mm], invented."""
 
 
 def pieces(bellows: Bellows, sizes: FormSizes, segments: Sequence[Segment], core: Sequence[Point]) -> tuple[Part, ...]:
@@ -189,7 +189,7 @@ def _end_plate(spec: FormSpec, sizes: FormSizes, segments: Sequence[Segment], co
 
 
 def _push_hole(core: Sequence[Point]) -> Outline:
-    """A round hole behind the middle of the core, through which it is pushed out."""
+    """A round hole behind the middle of the core, for the stick that pushes it out; the core itself leaves by the open end."""
     x, y = centroid(core)
     wide = min(PUSH_HOLE, least_width(core) / 2)
     return Outline(((x - wide / 2, y), (x + wide / 2, y)), (1.0, 1.0))

@@ -37,7 +37,8 @@ def together(form: Form) -> tuple[str, ...]:
 def apart(form: Form) -> tuple[tuple[str, str], ...]:
     """How it comes out of the finished bellows: the number of each step, or of several alike, and what is done."""
     leaving = form.leaving
-    told = (say(words.END_OFF), say(words.CORE_OUT), say(words.OTHER_OFF), _key(form, leaving[0]))
+    left, _, right, _ = next(part for part in form.parts if part.kind == "form-end").holes[-1].bounds()
+    told = (say(words.END_OFF), say(words.CORE_OUT, hole=f"{right - left:.0f}"), say(words.OTHER_OFF), _key(form, leaving[0]))
     found = [(str(number), text) for number, text in enumerate(told, 1)]
     number = len(found) + 1
     for aside, group in groupby(leaving[1:], key=lambda step: step.aside):

@@ -11,7 +11,7 @@ SPACER = "Spacer stick"
 PLY = "{mm} mm ply"
 COMB_NOTE = "glue its tabs into a side board"
 SIDE_BOARD_NOTE = "combs outward, tabs into the end plates"
-END_PLATE_NOTE = "mark side A and the right-hand end on both"
+END_PLATE_NOTE = "a right-hand and a left-hand one: write it on them, and A at the mark"
 CORE_RIB_NOTE = "on the spine at its marks, glued"
 SPACER_NOTE = "its notches are the valleys; prop the frames with all of them"
 NO_ROOM_FOR_CORE = "the form has no room for a core: {depth} mm of combs and boards on each side leave nothing in the middle; thinner ply, a smaller form.back or shallower folds"
@@ -27,9 +27,9 @@ FACTS = "Ridges {height} mm high, valleys {pitch} mm apart, slope {slope}\u00b0,
 SEEN_ALONG = "Seen along the bellows, from outside the right-hand end"
 SEEN_ALONG_NOTE = "Dashed: the inside at the valleys, gussets and all. Numbers: the order of leaving. The key is dark."
 DRAWN_APART = "Its pieces, in the order in which they leave"
-FIRST_PLATE = "1 end plate"
+FIRST_PLATE = "1 right-hand end plate"
 SECOND_CORE = "2 core"
-THIRD_PLATE = "3 other end plate"
+THIRD_PLATE = "3 left-hand end plate"
 KEY_SEGMENT = "{number} key segment, side {side}"
 MORE_SEGMENTS = "{first} to {last} the other segments"
 COMB_PICTURE = "A comb"
@@ -43,13 +43,15 @@ TOGETHER = (
     "Ease every arris of the combs: an edge that is left sharp cuts the cloth. Try each tab in its slot before there is glue on it.",
     "Glue {combs} combs into {boards} side boards, square to them. Mark each board with the letter of its side.",
     "Glue {ribs} ribs on the spine at its marks: that is the core. It must slide between the side boards without a knock.",
-    "Stand the side boards in one end plate, A at its mark. Slide the core in, put on the other end plate: no glue in either.",
+    "Stand the side boards in the left-hand end plate, A at its mark. Slide the core in, put on the right-hand end plate: no glue in either.",
     "Measure from corner to opposite corner at both ends; they must agree. Wax all wood that paste may touch.",
 )
 APART_HEADING = "Take it apart inside the finished bellows"
-END_OFF = "No frame is glued on yet: the end plates stand where the frames will. Lift one end plate off."
-CORE_OUT = "Push the core out along the bellows, through the hole in the other end plate."
-OTHER_OFF = "Lift the other end plate off; until then its slots hold every segment."
+END_OFF = "No frame is glued on yet: the end plates stand where the frames will. Lift the right-hand end plate off."
+CORE_OUT = (
+    "Push the core out along the bellows, at its open right-hand end, with a stick through the {hole} mm hole in the left-hand end plate."
+)
+OTHER_OFF = "Lift the left-hand end plate off; until then its slots hold every segment."
 KEY_OUT = (
     "Segment {side} is the key: move it {inward} mm inward, until its combs stand clear of the valleys, and draw it out along the bellows."
 )

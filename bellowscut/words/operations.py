@@ -4,7 +4,7 @@ NAMES = {
     "look-over": "look over, photograph, air test",
     "open-up": "ends and pans out, mark side A",
     "measure": "measure, enter, paper corner",
-    "measure-frames": "measure both ends, bare frames, paper corner",
+    "measure-frames": "measure the bare frames, compare",
     "measure-strips": "measure, enter",
     "find-leaks": "find the leaking corners, mark them",
     "lift-strips": "lift edge and end strips",

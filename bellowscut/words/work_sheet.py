@@ -137,7 +137,13 @@ NUMBER_COPIES = "Number the {copies} instruments beside every A: pans and ends o
 
 # measure ------------------------------------------------------------------
 
-MEASURE_FRAMES = "Measure both ends on the bare wood of the bellows frame, across every pair of sides and along each side."
+MEASURE_AS_IS = (
+    "Measure both ends as they are, with the old bellows on: across every pair of sides and along each side. Enter what you read."
+)
+COMPARE_BARE = "This sheet goes by bare wood: {sizes}. Over the old leather it reads about {more} mm more across."
+PAPER_CORNER_NEW = "Make the paper corner of the pattern set, and open and close it, before any leather is marked."
+MEASURE_FRAMES = "Measure both frames again on the bare wood, across every pair of sides and along each side."
+BARE_WOOD = "bare wood. All that you read agrees to {mm} mm. If not, enter it, make the set again and go on by the new sheet; cut nothing by this one."
 COMPARE = "This sheet goes by: {sizes}."
 COMPARE_BELLOWS = (
     "Count and measure: this sheet goes by {sides} sides, {cards} cards down a side, {depth} mm from ridge to valley, {sizes}."
@@ -151,7 +157,7 @@ RECTANGLE = "{width} by {height} mm"
 SPAN = "{first} to {last}"
 """From one side or corner to another."""
 
-TWO_ENDS = "The two ends differ; the bellows is made to their middle."
+TWO_ENDS = "The two ends differ and the bellows is made to their middle: compare the mean of both."
 PAPER_CORNER = "Cut the paper corner of the pattern set and fold it into an open corner before any leather is marked."
 REEDS = "Inside opening closed {mm} mm: measure the reeds and blocks before you cut."
 REEDS_GIVEN = "Inside opening closed {mm} mm; reeds and blocks need {need} mm. Measure both again before you cut."
@@ -188,6 +194,7 @@ CLEAN_GUSSETS = "Take dirt, wax and old dressing off all {number} old gussets an
 CLEAN_GUSSETS_ROTTEN = "Leather that crumbles or tears like paper holds no cover: stop, and ask about new gussets."
 CLEAN_CORNERS = "Take dirt and wax off the marked corners, {mm} mm each way from the corner, and glue back what is loose."
 HINGES = "Open every fold to the light and re-stick loose hinges and cards; put a new card in for each split one."
+HINGES_ENDS = "Where nothing but the lifted end strip held an end card to its frame, join them inside with a tab of hinge cloth."
 HINGES_GAP = "Leave {valley} mm between card and card in a valley and {ridge} mm at a ridge, or it does not close."
 
 FIND_OPEN = "Take one end off, lift its pan out and close the other end's holes with a pad of felt."
@@ -212,7 +219,10 @@ SQUARE_LIST = "{list} mm"
 MAKE_FORM = "Cut core, sides, key segment, end plates and combs from the form's own files and dress every sawn face."
 FORM_SLOPE = "Combs slope at {slope}\u00b0: ridges {high} mm above the valleys, {pitch} mm from valley to valley, {length} mm over all."
 FORM_EASE = "Ease all arrises and wax the form well: glue must not hold on it."
-FORM_APART = "it comes apart. Before a card is on it draw the core, then the key segment; the rest must fall inward."
+FORM_APART = (
+    "it comes apart. Before a card is on it take off the right-hand end plate, push the core out, take off the left-hand plate, "
+    "draw the key segment; the rest must fall inward."
+)
 SET_UP_FORM = "Put the form together, wax it, and mark side A and the right-hand end on it as on the frames."
 SET_UP_SIZES = "Check its slope, {slope}\u00b0, valley to valley, {pitch} mm, and its length over all, {length} mm."
 
@@ -267,14 +277,31 @@ TIP_TURN = "Turn the tips {turn} mm over the ridges (tip turn) and rub them down
 TUCK = "The form is flatter than full stretch: tuck the {mm} mm spare in each corner inward, without a crease."
 GLUE_NUMBER = "{number} gussets are glued; the {spare} spares are for those that go wrong."
 GLUE_NUMBER_FEW = "{number} gussets are glued; keep the spares with the job."
-FORM_OUT = "Draw the core, then the key segment; let the rest of the form fall inward and lift it out piece by piece."
-ON_FRAMES = "Set the bellows on the frames, A to A. Prop the frames {mm} mm apart, the same at every side."
-ON_FRAMES_HINGES = "Glue the {number} frame hinges inside, {lap} mm on card and frame."
+KEEP_BACK = "Keep {number} back: a tip of each lies on a frame, and they are glued when the form is out."
+HOLD_FIRST = (
+    "With the form in, nothing holds side to side yet: glue all {number} {kind} to their cards alone, the part for the frame left dry, "
+    "and let them set."
+)
+FORM_OUT = (
+    "Take off the right-hand end plate, push the core out, take off the left-hand plate, then draw the key segment: "
+    "the rest falls inward and comes out piece by piece."
+)
+ON_FRAMES = "Prop the frames {mm} mm apart, the same at every side, and set the bellows between them, A to A, each end card's edge on its frame's edge."
+JOIN_HINGES = "Join each end card to its frame at once: glue the {number} frame hinges inside, {lap} mm on card and on frame."
+JOIN_TABS = (
+    "Nothing else holds the end cards yet: join each end card to its frame from inside, {number} short tabs of hinge cloth in all, "
+    "one mid-side on each. They stay in."
+)
 END_GUSSETS = "Glue the {number} end gussets, the longer tip over the frame's edge ({turn} mm tip turn) and rub it down."
+KEPT_BACK = "Glue the {number} gussets that were kept back, the tip over the frame's edge ({turn} mm tip turn), and rub it down."
 HALF_GUSSETS = "Glue the {number} half gussets, valley line on the frame's edge, {lap} mm up the frame."
+DRY_PARTS = "Glue down the parts that were left dry: {mm} mm on the frame, and rub them down."
 TWIST = "square. Corner {first} of one frame to corner {second} of the other, and {second} to {first}: both {mm} mm, or it is twisted."
 TWIST_ODD = "square. Frame to frame at every corner, {mm} mm, and A stands over A."
-CLOSES = "closes flat. Close it slowly, corners tucking in between the cards: it lies flat, no corner higher than the rest."
+CLOSES = (
+    "closes flat. Close it slowly, now that glue is dry and the end cards are held: corners tuck in between the cards, "
+    "and none stands higher than the rest."
+)
 
 PROP = "Prop the frames {mm} mm apart with spacer sticks at three sides; valley to valley is then {pitch} mm."
 DRY_FIT = "Lay three gussets in dry, one in the middle and one at each frame: laps even on both cards, tips on the ridges."
@@ -356,7 +383,7 @@ FACINGS_HANDS = "They come in two hands, valley to the right and to the left: la
 FACINGS_DAMP = "Paste, wait until the paper lies limp, and lay it from the ridge down; no paste on the leather."
 
 DRESS = "Wipe off glue, colour pale edges, and rub a little dressing into the leather, none on papers."
-DRESS_FOLD = "See every corner tuck in between the cards as it closes for the first time; do not crease the middle of a gusset."
+DRESS_FOLD = "See every corner tuck in between the cards as it closes; do not crease the middle of a gusset."
 DRESS_PRESS = "Paper between the folds, then press it closed between boards, evenly, to about {mm} mm between the frames and no less."
 CLOSES_TO = "closes flat. Between the frames at every side the same, near {mm} mm."
 CLOSES_OLD = "closes flat. Between the frames at every side the same, near {mm} mm (before: {old} mm)."

@@ -41,7 +41,13 @@ def test_no_letter_is_touched_and_every_step_is_told(name: str, paper: tuple[flo
     for part in form.parts:
         assert f"{part.count}" in told
     others = len(form.segments) - 1
-    for label in ("1 end plate", "2 core", "3 other end plate", f"4 key segment, side {form.key}", f"5 to {4 + others} the other"):
+    for label in (
+        "1 right-hand end plate",
+        "2 core",
+        "3 left-hand end plate",
+        f"4 key segment, side {form.key}",
+        f"5 to {4 + others} the other",
+    ):
         assert told.count(label) == 1
 
 
@@ -106,6 +112,22 @@ def test_the_summary_tells_the_order() -> None:
     words = " ".join(found["summary.txt"].decode().split())
     assert "Segment A is the key" in words
     assert "never leave a laser alone" in words
+
+
+@pytest.mark.parametrize("name", ["six-sided-treble", "single-fold-baby", "twelve-sided-deep"])
+def test_the_core_leaves_where_it_has_room(name: str) -> None:
+    """No core goes through a hole that is narrower than itself: it leaves where a plate is off, and a stick comes through the hole."""
+    form = build_form(build(load(name)))
+    hole = next(part for part in form.parts if part.kind == "form-end").holes[-1]
+    left, low, right, high = hole.bounds()
+    x, y = zip(*form.core, strict=True)
+    assert right - left == pytest.approx(high - low, abs=0.02)
+    assert right - left < min(max(x) - min(x), max(y) - min(y))
+    first, core, second = (text for step, text in apart(form) if step in "123")
+    assert "right-hand end plate off" in first
+    assert "at its open right-hand end" in core
+    assert f"a stick through the {right - left:.0f} mm hole in the left-hand end plate" in core
+    assert "left-hand end plate off" in second
 
 
 def test_a_segment_that_slips_is_told_where_to() -> None:

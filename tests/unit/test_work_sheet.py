@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from bellowscut import advice
-from bellowscut.bellows import Bellows
+from bellowscut.bellows import Bellows, build
 from bellowscut.bench import placing
 from bellowscut.bench.order import working_order
 from bellowscut.bench.sheet import SAYS, WorkSheet, work_sheet
@@ -28,11 +28,21 @@ from bellowscut.pages.papers import PAPERS
 from bellowscut.pages.work_sheet import work_sheet_pages
 from bellowscut.parts import make_parts
 from bellowscut.pipeline import PatternSet, draft
-from bellowscut.profile import load
+from bellowscut.profile import load, loads
 from bellowscut.words import say, work_sheet as words
 
 ROOT = Path(__file__).parents[2]
 PROFILES = sorted(path.stem for path in (ROOT / "profiles").glob("*.toml"))
+COVERED = """
+[section]
+shape = "regular"
+sides = 6
+end_size = "155 mm"
+measured_on = "frame-covered"
+[bellows]
+folds = 5
+fold_depth = "16.5 mm"
+"""
 LONG_NAME = "Baritone of the old school with seven folds, made once again"
 
 Make = Callable[..., Bellows]
@@ -265,7 +275,7 @@ def test_neighbouring_joints_do_not_lie_on_each_other(made: Make) -> None:
         ({"top": {"copies": 3}}, "regusset", "strip-gussets", "Lift the 126 old gussets"),
         ({"valley_strip": {}}, "rebellows", "valley-strips", "Glue the 42 valley strips, 12.8 mm wide"),
         ({"ridge_cloth": {}}, "rebellows", "ridge-cloth", "Glue the 36 pieces of ridge cloth"),
-        ({"frame_hinge": {}}, "rebellows", "end-gussets", "Glue the 12 frame hinges inside, 6 mm"),
+        ({"frame_hinge": {}}, "rebellows", "end-gussets", "Join each end card to its frame at once: glue the 12 frame hinges inside, 6 mm"),
         ({"gasket": {}}, "rebellows", "frames", "Cut the gaskets 12 mm wide, 1100 mm in all"),
         ({"corner_patch": {}}, "rebellows", "edge-strips", "Put the 6 corner patches"),
         ({"edge_strip": {"run": "per-side"}}, "strips", "cut-strips", "Cut 36 edge strips, one a side and ridge"),
@@ -289,11 +299,22 @@ def test_what_is_not_there_is_not_told(made: Make) -> None:
     assert not re.search(r"gaskets \d|frame hinges|half gussets|corner patches|Number the", text)
 
 
-def test_without_end_gussets_the_form_still_comes_out(made: Make) -> None:
-    """Where tip turn and frame turn are equal every gusset is a plain one, and no step of end gussets follows."""
+def test_gussets_that_reach_a_frame_wait_for_it(made: Make) -> None:
+    """Where tip turn and frame turn are equal every gusset is a plain one; one at each corner and end still lies on a frame."""
     sheet = made_sheet(made(gusset={"ridge_turn": 4, "frame_turn": 4}), "rebellows")
-    assert "Draw the core" in everything(sheet)
-    assert everything(sheet).count("lift it out piece by piece") == 1
+    on_form = told(sheet, "gussets-on-form")
+    assert "30 gussets are glued" in on_form
+    assert "Keep 12 back" in on_form
+    assert "Glue the 12 gussets that were kept back" in told(sheet, "end-gussets")
+    assert everything(sheet).count("comes out piece by piece") == 1
+
+
+def test_a_single_fold_is_held_before_its_form_comes_out(made: Make) -> None:
+    """With one fold every gusset is an end gusset: until they hold, nothing joins one side to the next."""
+    for ends in ("ridge", "valley"):
+        text = told(made_sheet(made(bellows={"folds": 1, "ends": ends}), "rebellows"), "end-gussets")
+        assert text.index("nothing holds side to side") < text.index("push the core out") < text.index("parts that were left dry")
+    assert "nothing holds side to side" not in told(made_sheet(made(), "rebellows"), "end-gussets")
 
 
 def test_sides_that_differ_are_named() -> None:
@@ -306,6 +327,63 @@ def test_sides_that_differ_are_named() -> None:
 
 
 # order, minutes, days -------------------------------------------------------------------
+
+REBUILT: tuple[tuple[str, str], ...] = (
+    ("measured as it is", "Measure both ends as they are"),
+    ("old bellows off", "Cut the old bellows off"),
+    ("bare wood", "again on the bare wood"),
+    ("compared", "make the set again"),
+    ("packed", "(?:Glue open joints|Pack)"),
+    ("first plate off", "Take off the right-hand end plate, push the core out, take off the left-hand plate"),
+    ("key", "draw the key segment: the rest falls"),
+    ("on the frames", "set the bellows between them"),
+    ("joined", "[Jj]oin each end card to its frame"),
+    ("end gussets", "Glue the \\d+ (?:end|half) gussets|Glue down the parts that were left dry"),
+    ("dry", "With slow glue leave over night"),
+    ("closed as a test", "closes flat\\. Close it slowly"),
+    ("edge strips", "Close the fold and lay (?:the|each) strip"),
+)
+"""What happens to a bellows made new, in the only order in which it can: nothing is cut by wood that was not bare when it
+was measured, and nothing is closed that is not held (common practice, no source)."""
+
+
+@pytest.mark.parametrize(
+    "tables",
+    [
+        {},
+        {"frame_hinge": {}},
+        {"bellows": {"ends": "valley"}},
+        {"bellows": {"folds": 1}},
+        {"ridge_cloth": {}, "edge_strip": {"run": "per-side"}},
+    ],
+    ids=["bare", "frame hinges", "valley ends", "one fold", "cloth"],
+)
+def test_a_rebellows_goes_on_only_where_it_can(made: Make, tables: dict[str, dict[str, object]]) -> None:
+    text = everything(made_sheet(made(**tables), "rebellows"))
+    at = []
+    for event, pattern in REBUILT:
+        # What stands in two steps, as the proof that a form comes apart, is looked for where it is done.
+        found = [one.start() for one in re.finditer(pattern, text) if not at or one.start() > at[-1]]
+        assert found, f"{event}: nowhere after {REBUILT[len(at) - 1][0]}"
+        at.append(found[0])
+    closing = [one.start() for one in re.finditer("closes flat", text)]
+    assert min(closing) >= at[[event for event, _ in REBUILT].index("closed as a test")]
+
+
+def test_what_joins_the_end_cards_is_said(made: Make) -> None:
+    """Six sides, two ends: twelve end cards, by the frame hinges where there are some, else by tabs of cloth."""
+    hinged, bare = (told(made_sheet(made(**tables), "rebellows"), "end-gussets") for tables in ({"frame_hinge": {}}, {}))
+    assert "the 12 frame hinges inside, 6 mm on card and on frame" in hinged
+    assert "tab" not in hinged
+    assert "12 short tabs of hinge cloth" in bare
+
+
+def test_bare_wood_is_compared_with_what_was_entered() -> None:
+    """A covered frame of 155 with strips of 0.6 is 153.8 bare; both are on the sheet, at the step where each is read."""
+    sheet = made_sheet(build(loads(COVERED)), "rebellows")
+    assert "153.8 mm across flats" in told(sheet, "measure-frames")
+    as_it_is = told(sheet, "measure")
+    assert "about 1.2 mm more" in as_it_is
 
 
 @pytest.mark.parametrize(("name", "job"), EVERY)
@@ -500,6 +578,7 @@ def test_every_step_and_every_test_has_a_box_to_tick(name: str) -> None:
 TESTS = {
     "rebellows": {
         "air, before": 1,
+        "bare wood": 1,
         "square": 3,
         "it comes apart": 1,
         "closes flat": 2,

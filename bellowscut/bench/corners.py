@@ -29,7 +29,7 @@ def cut_gussets(work: Work) -> Iterator[Told]:
         )
     )
     yield from _corners_differ(work, GUSSETS)
-    yield Told(say(words.GRAIN_ALONG, degrees=short(spec.off_grain)))
+    yield _lie(work, GUSSETS)
     if len(work.of("gusset", "end-gusset", "half-gusset")) > len({part.kind for part in work.of(*GUSSETS)}):
         yield Told(say(words.FLESH_SIDE))
     if work.of("corner-patch"):
@@ -154,7 +154,7 @@ def cut_covers(work: Work) -> Iterator[Told]:
         )
     )
     yield from _corners_differ(work, COVERS)
-    yield Told(say(words.GRAIN_ALONG, degrees=short(work.bellows.profile.gusset.off_grain)))
+    yield _lie(work, COVERS)
     yield _cut_one(work)
 
 
@@ -234,6 +234,12 @@ def _twist(work: Work) -> Told:
     first, second = 1, (1 + half) % section.count
     over = math.hypot(apart, math.dist(section.frame[first], section.frame[second]))
     return to_test(say(words.TWIST, first=section.corner_names[first], second=section.corner_names[second], mm=long(over)))
+
+
+def _lie(work: Work, kinds: Sequence[str]) -> Told:
+    """Which way they lie on the skin, as their arrows and a layout have it."""
+    ways = {part.along for part in work.of(*kinds)}
+    return Told(say(words.GRAIN_ALONG, way=listed(sorted(ways)), degrees=short(work.bellows.profile.gusset.off_grain)))
 
 
 def _cut_one(work: Work) -> Told:

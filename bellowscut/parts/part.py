@@ -83,6 +83,13 @@ class Part:
         return signed_area(self.points)
 
     @property
+    def along(self) -> str:
+        """Which of its measures runs along the backbone or the grain, in words: `Part.grain`, for whoever lays it by hand."""
+        level = abs(math.cos(math.radians(self.grain))) > math.sqrt(0.5)
+        # A strip is as long as it is along x; all else is as wide.
+        return say(words.LENGTH if level is self.strip else words.WIDTH)
+
+    @property
     def pieces(self) -> int:
         """How many to cut, spares and all [-]."""
         return self.count + self.spare

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import os
+import signal
 import sys
+import threading
+import unicodedata
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from itertools import chain
@@ -34,14 +37,57 @@ SECTION_CHOICES = ("regular", "rectangle", "measured")
 class Bench(click.Group):
     """The one place where errors become lines on standard error and an exit code."""
 
+    def make_context(self, info_name: str | None, args: list[str], parent: click.Context | None = None, **extra: Any) -> click.Context:
+        """Read the command line; what is repeated of it reaches a terminal as plain text."""
+        with _plain_complaints():
+            return super().make_context(info_name, args, parent, **extra)
+
     def invoke(self, ctx: click.Context) -> object:
         """Run a command; a refusal prints its lines and ends with its exit code."""
         try:
-            return super().invoke(ctx)
+            with _plain_complaints(), _stoppable():
+                return super().invoke(ctx)
         except BellowscutError as error:
             for line in error.lines():
-                click.echo(line, err=True)
+                _print(line, err=True)
             ctx.exit(error.exit_code)
+
+
+@contextmanager
+def _plain_complaints() -> Iterator[None]:
+    """Let what the library for the command line says of a mistake pass `_plain` as well."""
+    try:
+        yield
+    except click.ClickException as error:
+        error.message = _plain(error.message)
+        raise
+
+
+STOPS = ("SIGTERM", "SIGHUP")
+"""Signals that end a run in good order, as Ctrl-C does: what was begun is taken away."""
+
+
+@contextmanager
+def _stoppable() -> Iterator[None]:
+    """Let a signal to stop raise `SystemExit`, so that whoever has begun a file takes it away; one that is ignored stays so."""
+    taken: list[int] = []
+
+    def stop(number: int, _: object) -> None:
+        # Another one must not break off the clearing up.
+        for each in taken:
+            signal.signal(each, signal.SIG_IGN)
+        sys.exit(128 + number)
+
+    try:
+        if threading.current_thread() is threading.main_thread():
+            for number in (getattr(signal, name) for name in STOPS if hasattr(signal, name)):
+                if signal.getsignal(number) is signal.SIG_DFL:
+                    signal.signal(number, stop)
+                    taken.append(number)
+        yield
+    finally:
+        for number in taken:
+            signal.signal(number, signal.SIG_DFL)
 
 
 class Paper(click.ParamType[tuple[float, float]]):
@@ -245,17 +291,17 @@ def new(file: Path | None, start: str | None, plain: bool) -> None:
 
     base = load(start) if start is not None else None
     if plain:
-        click.echo(say(texts.WRITTEN_FILE, plain=ask.plain(file, base)))
+        _print(say(texts.WRITTEN_FILE, plain=ask.plain(file, base)))
     else:
-        ask.ask(click.echo, _answer, file, base)
+        ask.ask(_print, _answer, file, base)
 
 
 def _answer(prompt: str) -> str:
     """One answer from the terminal; a broken-off line is ended before the error goes on."""
     try:
-        return input(prompt)
+        return input(_plain(prompt))
     except (EOFError, KeyboardInterrupt):
-        click.echo()
+        _print()
         raise
 
 
@@ -267,7 +313,7 @@ def profiles() -> None:
     names = shipped()
     width = max(len(name) for name in names)
     for name in names:
-        click.echo(f"{name:<{width}}  {load(name).name}")
+        _print(f"{name:<{width}}  {load(name).name}")
 
 
 @main.command(help=say(texts.COMMAND_CHECK))
@@ -339,9 +385,9 @@ def make(
     bench = _workshop(workshop, book)
     folder, pattern_set, names = make(profile, out, job=job, also=also, options=options, workshop=bench, force=force)
     _show(pattern_set)
-    click.echo()
+    _print()
     _say("heading", say(texts.WRITTEN, folder=folder, sep=os.sep))
-    click.echo(f"  {', '.join(names)}")
+    _print(f"  {', '.join(names)}")
 
 
 @main.command(help=say(texts.COMMAND_LAYOUT))
@@ -383,9 +429,9 @@ def layout(
         folder, found, names = write(profiles, out, asked, options, force=force, progress=progress)
     for kind, line in plan_summary(found):
         _say(kind, line)
-    click.echo()
+    _print()
     _say("heading", say(texts.WRITTEN, folder=folder, sep=os.sep))
-    click.echo(f"  {', '.join(names)}")
+    _print(f"  {', '.join(names)}")
 
 
 @main.command(help=say(texts.COMMAND_QUOTE))
@@ -433,7 +479,7 @@ def quote(
     path, made = offering.write(profile, out, offering.Wanted(**wanted), bench, paper=paper, force=force)
     for kind, line in offering.lines(made):
         _say(kind, line)
-    click.echo()
+    _print()
     _say("heading", say(quoting.WRITTEN, path=path))
 
 
@@ -462,8 +508,8 @@ def book_of_jobs(
     bench, path = noting.bench_and_book(workshop, book)
     job_done = noting.job_done(load(profile), job, also, bench)
     told = bool(minutes or leather)
-    entries = noting.given(job_done, minutes, leather, date) if told else noting.asked(job_done, click.echo, _answer, date)
-    click.echo(noting.note(path, entries))
+    entries = noting.given(job_done, minutes, leather, date) if told else noting.asked(job_done, _print, _answer, date)
+    _print(noting.note(path, entries))
 
 
 @main.command("form", help=say(texts.COMMAND_FORM))
@@ -482,9 +528,9 @@ def form(profile: str, out: Path | None, formats: tuple[str, ...], force: bool, 
     folder, bellows, made, names = forming.write(profile, out, options, force=force)
     for kind, line in forming.lines(bellows, made):
         _say(kind, line)
-    click.echo()
+    _print()
     _say("heading", say(texts.WRITTEN, folder=folder, sep=os.sep))
-    click.echo(f"  {', '.join(names)}")
+    _print(f"  {', '.join(names)}")
 
 
 @main.command("measuring-sheet", help=say(texts.COMMAND_MEASURING_SHEET))
@@ -498,7 +544,7 @@ def measuring_sheet(section: str, sides: int | None, paper: tuple[float, float],
     from bellowscut import measuring
 
     path, pages = measuring.write(section, sides=sides, paper=paper, out=out, force=force)
-    click.echo(count(pages, words.SHEET_WRITTEN, words.SHEETS_WRITTEN, path=path))
+    _print(count(pages, words.SHEET_WRITTEN, words.SHEETS_WRITTEN, path=path))
 
 
 def _workshop(path: Path | None, book: Path | None) -> Workshop:
@@ -538,5 +584,18 @@ def _show(pattern_set: PatternSet) -> None:
 def _say(kind: str, line: str) -> None:
     """One line, quietly coloured on a terminal; plain in a pipe or when NO_COLOR is set."""
     plain = bool(os.environ.get("NO_COLOR")) or not sys.stdout.isatty()
-    styled = line if plain else click.style(line, bold=kind == "heading", fg="yellow" if kind == "warning" else None)
-    click.echo(styled)
+    _print(line, **({} if plain else {"bold": kind == "heading", "fg": "yellow" if kind == "warning" else None}))
+
+
+def _print(text: str = "", *, err: bool = False, **style: Any) -> None:
+    """The one way from here to a terminal."""
+    click.echo(click.style(_plain(text), **style) if style else _plain(text), err=err)
+
+
+JOINERS = "\u200c\u200d"
+"""Marks that some scripts need within a word, and that change nothing around it."""
+
+
+def _plain(text: str) -> str:
+    """A text without anything that steers a terminal or turns the direction of writing; a question mark stands for each."""
+    return "".join("?" if unicodedata.category(c) in ("Cc", "Cf", "Cs", "Zl", "Zp") and c not in f"\n\t{JOINERS}" else c for c in text)

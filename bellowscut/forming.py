@@ -187,13 +187,14 @@ def write(source: str, out: Path | None, options: FormOptions, *, force: bool = 
     BellowscutError
         With nothing written.
     """
-    from bellowscut.export.publish import check_target, publish
+    from bellowscut.export.publish import Target, check_target, publish
 
     folder = out if out is not None else Path(f"{Path(source).stem}-form")
+    target = Target(folder, "form", force, (source,))
     profile = load(source)
-    check_target(folder, force=force)
+    check_target(target)
     bellows = build(profile)
     form = build_form(bellows)
     drawn = files(bellows, form, options)
-    publish(folder, drawn, force=force)
+    publish(target, drawn)
     return folder, bellows, form, tuple(drawn)

@@ -47,9 +47,9 @@ def write(
     from bellowscut.pages.measuring_sheet import measuring_sheet_pages, sheet_sides
 
     path = FILE if out is None else out
-    check_file(path, force=force)
+    check_file(path, "measuring-sheet", force=force)
     pages = measuring_sheet_pages(section, sides=sides, paper=paper)
     title = say(words.TITLE)
     kind = say(words.KINDS[section], sides=sheet_sides(section, sides))
-    write_file(path, write_pdf(pages, title=title, subject=f"{title} {kind}"), force=force)
+    write_file(path, write_pdf(pages, title=title, subject=f"{title} {kind}"), "measuring-sheet", force=force)
     return path, len(pages)

@@ -256,9 +256,9 @@ def write(
 
     path = out if out is not None else Path(f"{Path(source).stem}-quote.pdf")
     profile = load(source)
-    check_file(path, force=force)
+    check_file(path, "quote", force=force)
     made = quote(profile, wanted, workshop)
-    write_file(path, page(made, paper), force=force)
+    write_file(path, page(made, paper), "quote", force=force)
     return path, made
 
 

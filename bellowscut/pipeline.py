@@ -128,7 +128,7 @@ def files(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
     seen = tuple(_as_seen(part, options.mirror) for part in pattern_set.parts)
     if "pdf" in options.formats:
         found["patterns.pdf"] = _pdf(pattern_set, seen, options)
-        found.update(_papers(pattern_set, options))
+    found.update(_papers(pattern_set, options))
     if "svg" in options.formats or "dxf" in options.formats:
         found.update(_drawings(bellows, seen, options))
     if "svg" in options.formats:
@@ -184,16 +184,17 @@ def make(
     BellowscutError
         With nothing written.
     """
-    from bellowscut.export.publish import check_target, publish
+    from bellowscut.export.publish import Target, check_target, publish
 
     folder = out if out is not None else Path(f"{Path(source).stem}-patterns")
+    target = Target(folder, "make", force, (source,))
     profile = load(source)
-    check_target(folder, force=force)
+    check_target(target)
     pattern_set = draft(profile, job, also, workshop)
     if not pattern_set.parts:
         raise UsageError(say(NO_PARTS, source=source))
     drawn = files(pattern_set, options or Options())
-    publish(folder, drawn, force=force)
+    publish(target, drawn)
     return folder, pattern_set, tuple(drawn)
 
 
@@ -231,7 +232,7 @@ def _pdf(pattern_set: PatternSet, parts: tuple[Part, ...], options: Options) -> 
 
 
 def _papers(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
-    """The work sheet, and the pictures of the bellows with every part and its sizes."""
+    """The work sheet whatever is drawn, for it is no drawing; and the pictures of the bellows with every part and its sizes."""
     from bellowscut.bench.sheet import work_sheet
     from bellowscut.export.pdf import write_pdf
     from bellowscut.pages.papers import reading_paper
@@ -241,13 +242,11 @@ def _papers(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
     bellows, parts = pattern_set.bellows, pattern_set.parts
     name, paper = bellows.profile.name, reading_paper(options.paper)
     told_there = work_sheet(bellows, pattern_set.job, parts, pattern_set.estimate.steps, pattern_set.notes)
-    sheet = work_sheet_pages(told_there, paper=paper, margin=options.paper_margin)
-    pictures = picture_pages(bellows, parts, paper=paper, margin=options.paper_margin)
+    pages = {"worksheet": work_sheet_pages(told_there, paper=paper, margin=options.paper_margin)}
+    if "pdf" in options.formats:
+        pages["pictures"] = picture_pages(bellows, parts, paper=paper, margin=options.paper_margin)
     told = say(words.FOR_PATTERN, fingerprint=bellows.profile.fingerprint)
-    return {
-        "worksheet.pdf": write_pdf(sheet, title=say(words.TITLES["worksheet"], name=name), subject=told),
-        "pictures.pdf": write_pdf(pictures, title=say(words.TITLES["pictures"], name=name), subject=told),
-    }
+    return {f"{stem}.pdf": write_pdf(paged, title=say(words.TITLES[stem], name=name), subject=told) for stem, paged in pages.items()}
 
 
 def _pictures(pattern_set: PatternSet) -> Mapping[str, bytes]:

@@ -397,12 +397,13 @@ def write(
     BellowscutError
         With nothing written.
     """
-    from bellowscut.export.publish import check_target, publish
+    from bellowscut.export.publish import Target, check_target, publish
 
     folder = out if out is not None else Path(f"{Path(sources[0]).stem}-layout")
+    target = Target(folder, "layout", force, tuple(sources))
     profiles = [load(source) for source in sources]
-    check_target(folder, force=force)
+    check_target(target)
     found = plan(profiles, asked, progress)
     drawn = files(found, options)
-    publish(folder, drawn, force=force)
+    publish(target, drawn)
     return folder, found, tuple(drawn)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import shutil
+import signal
 from pathlib import Path
 
 import pytest
@@ -27,6 +28,7 @@ FILES = {
     "summary.txt",
     "cutlist.csv",
     "profile.toml",
+    ".bellowscut.json",
 }
 
 
@@ -80,7 +82,7 @@ WORDS: tuple[tuple[str, int, str], ...] = (
     ("quote six-sided-treble --out file", 2, ".pdf"),
     ("quote six-sided-treble --out no/where.pdf", 2, "no folder"),
     ("quote six-sided-treble --out letter.pdf", 2, "already"),
-    ("quote six-sided-treble --out letter.pdf --force", 2, "is no PDF"),
+    ("quote six-sided-treble --out letter.pdf --force", 2, "letter.pdf: is not as bellowscut quote has written it"),
     ("quote good.toml", 2, "costs.labour_rate: is missing"),
     ("quote deep.toml", 2, "deep.toml:8"),
     ("quote six-sided-treble --workshop nowhere.toml", 2, "nowhere.toml"),
@@ -110,7 +112,7 @@ WORDS: tuple[tuple[str, int, str], ...] = (
     ("measuring-sheet --out file", 2, ".pdf"),
     ("measuring-sheet --out no/where.pdf", 2, "no folder"),
     ("measuring-sheet --out letter.pdf", 2, "already"),
-    ("measuring-sheet --out letter.pdf --force", 2, "is no PDF"),
+    ("measuring-sheet --out letter.pdf --force", 2, "letter.pdf: is not as bellowscut measuring-sheet has written it"),
     ("measuring-sheet six-sided-treble", 2, "six-sided-treble"),
     ("form six-sided-treble --format pdf", 0, "key segment"),
     ("form good.toml --cutter laser --format svg --out f", 0, "Written to f"),
@@ -192,6 +194,93 @@ def test_an_older_set_is_replaced_only_when_asked(bench: Path) -> None:
     assert not (bench / "set" / "patterns.pdf").exists()
     assert run("make", "good.toml", "--out", "set", "--force").exit_code == 0
     assert {path.name for path in (bench / "set").iterdir()} == FILES
+
+
+def drawn_in(names: set[str], kind: str) -> set[str]:
+    """The drawings of a kind; papers to read and to count by are none."""
+    return {name for name in names if name.endswith(f".{kind}") and name != "worksheet.pdf"}
+
+
+@pytest.mark.parametrize("kind", ["pdf", "svg", "dxf"])
+@pytest.mark.parametrize("command", ["make", "form", "layout --seconds 0.1 --job patches --cutter laser"])
+def test_a_format_limits_drawings_and_nothing_else(bench: Path, command: str, kind: str) -> None:
+    result = run(*command.split(), "good.toml", "--out", "set", "--format", kind)
+    assert result.exit_code == 0, result.output
+    found = {path.name for path in (bench / "set").iterdir()}
+    papers = {"summary.txt", "summary.json"} | {
+        "make": {"worksheet.pdf", "cutlist.csv", "profile.toml"},
+        "form": set(),
+        "layout": {"layout.json"},
+    }[command.split(maxsplit=1)[0]]
+    assert drawn_in(found, kind)
+    assert found == {".bellowscut.json"} | papers | drawn_in(found, kind)
+    # What is said to be written is what was.
+    assert set(result.stdout.split("Written to set")[1].split("\n", 1)[1].strip().split(", ")) == found - {".bellowscut.json"}
+
+
+def test_a_set_of_one_command_never_takes_the_place_of_another(bench: Path) -> None:
+    assert run("form", "good.toml", "--out", "set", "--format", "svg").exit_code == 0
+    before = {path.name: path.read_bytes() for path in (bench / "set").iterdir()}
+    for words in ("make good.toml", "layout good.toml --seconds 0.1 --job strips"):
+        result = run(*words.split(), "--out", "set", "--force")
+        assert (result.exit_code, "bellowscut form has written" in result.stderr) == (2, True)
+    assert {path.name: path.read_bytes() for path in (bench / "set").iterdir()} == before
+    assert run("form", "good.toml", "--out", "set", "--format", "dxf", "--force").exit_code == 0
+
+
+def test_a_profile_in_the_set_is_never_lost(bench: Path) -> None:
+    """Neither the one that the set is made from, nor one that somebody has changed."""
+    kept = bench / "set" / "profile.toml"
+    assert run("make", "good.toml", "--out", "set", "--format", "svg").exit_code == 0
+    result = run("make", "set/profile.toml", "--out", "set", "--force", "--also", "facing")
+    assert (result.exit_code, "holds profile.toml, which the set is made from" in result.stderr) == (2, True)
+    kept.write_text(kept.read_text() + "# mine\n")
+    result = run("make", "good.toml", "--out", "set", "--force")
+    assert (result.exit_code, "holds profile.toml, which is not as it was written" in result.stderr) == (2, True)
+    assert kept.read_text().endswith("# mine\n")
+
+
+def test_a_page_of_one_command_never_takes_the_place_of_another(bench: Path) -> None:
+    assert run("measuring-sheet", "--out", "page.pdf").exit_code == 0
+    before = (bench / "page.pdf").read_bytes()
+    result = run("quote", "six-sided-treble", "--out", "page.pdf", "--force")
+    assert (result.exit_code, (bench / "page.pdf").read_bytes()) == (2, before)
+
+
+@pytest.mark.parametrize("name", ["SIGTERM", "SIGHUP"])
+@pytest.mark.parametrize("words", ["make good.toml --format dxf", "measuring-sheet"])
+def test_a_stopped_run_leaves_nothing_behind(bench: Path, words: str, name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    number = getattr(signal, name)
+    before = sorted(bench.iterdir())
+    seen: list[str] = []
+
+    def stopped(_: int) -> None:
+        seen.extend(path.name for path in bench.iterdir() if path.name.startswith(".bellowscut-"))
+        os.kill(os.getpid(), number)
+
+    with monkeypatch.context() as full:
+        full.setattr(os, "fsync", stopped)
+        result = run(*words.split())
+    assert (result.exit_code, len(seen)) == (128 + number, 1)
+    assert sorted(bench.iterdir()) == before
+    assert signal.getsignal(number) is signal.SIG_DFL
+
+
+def test_a_stop_that_is_ignored_stays_ignored(bench: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As ``nohup`` asks."""
+    sync = os.fsync
+
+    def stopped(handle: int) -> None:
+        os.kill(os.getpid(), signal.SIGHUP)
+        sync(handle)
+
+    before = signal.signal(signal.SIGHUP, signal.SIG_IGN)
+    try:
+        monkeypatch.setattr(os, "fsync", stopped)
+        assert run("measuring-sheet").exit_code == 0
+    finally:
+        signal.signal(signal.SIGHUP, before)
+    assert (bench / "measuring-sheet.pdf").exists()
 
 
 def test_an_older_sheet_is_replaced_only_when_asked(bench: Path) -> None:

@@ -51,7 +51,8 @@ def test_layout_and_summary_agree_piece_by_piece(bench: Path) -> None:
     folder = bench / "good-layout"
     layout, summary = told(folder, "layout.json"), told(folder, "summary.json")
     assert {path.name for path in folder.iterdir()} == {
-        "layout.json", "layout.pdf", "summary.json", "summary.txt", "stock-1.svg", "stock-1.dxf", "stock-2.svg", "stock-2.dxf",
+        ".bellowscut.json", "layout.json", "layout.pdf", "summary.json", "summary.txt",
+        "stock-1.svg", "stock-1.dxf", "stock-2.svg", "stock-2.dxf",
     }  # fmt: skip
     assert (layout["format"], layout["units"], layout["verified"], layout["unplaced"]) == (1, "mm", True, [])
     assert layout["fingerprint"] == summary["fingerprint"]

@@ -4,7 +4,10 @@ NOT_PDF_NAME = "{path}: should end in .pdf"
 NO_FOLDER = "{path}: there is no folder {folder}"
 FILE_EXISTS = "{path}: is there already and is left as it is: give another name, or --force to replace it"
 NO_PLAIN_FILE = "{path}: is no plain file and is left as it is: give another name"
-NO_PDF_THERE = "{path}: is no PDF and is left as it is: give another name"
+NOT_AS_WRITTEN = (
+    "{path}: is not as bellowscut {command} has written it, or was written by version 0.1, which left no mark in it, and is left as it is: "
+    "move it away, or give another name"
+)
 NOT_WRITTEN = "{path}: cannot be written: {reason}"
 
 FOLDER_NOT_WRITTEN = "{folder}: cannot be written: {reason}"
@@ -28,6 +31,14 @@ FOLDER_IN_USE = "{folder}: is the folder you are in, which cannot be replaced; n
 HOLDS_A_STRANGER = (
     "{folder}: holds {name}, which is no part of a pattern set, so it is not replaced; move that away, or name another folder with --out"
 )
-HOLDS_NO_MARKER = (
-    "{folder}: holds files, but no {marker} of a pattern set, so it is not replaced; move that away, or name another folder with --out"
+HOLDS_A_SOURCE = (
+    "{folder}: holds {name}, which the set is made from, so nothing is replaced; move that away, or name another folder with --out"
+)
+HOLDS_NO_RECORD = (
+    "{folder}: holds {name} and no {record} that tells how it was written, as a set of version 0.1, or one copied without its hidden "
+    "files, does not: it may have been changed, so nothing is replaced; move the folder away or delete it, or name another one with --out"
+)
+HOLDS_ANOTHER = "{folder}: holds {name} of a set that bellowscut {other} has written, and bellowscut {command} does not replace it; name another folder with --out"
+HOLDS_CHANGED = (
+    "{folder}: holds {name}, which is not as it was written, so nothing is replaced; move that away, or name another folder with --out"
 )

@@ -9,14 +9,14 @@ import stat
 import subprocess
 import sys
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
 
 from bellowscut.errors import OutputError, UsageError
 from bellowscut.export import publish as module
-from bellowscut.export.publish import check_target, publish
+from bellowscut.export.publish import RECORD, Target, check_target, publish
 
 ROOT = Path(__file__).parents[2]
 
@@ -33,8 +33,17 @@ def a_set(mark: str) -> dict[str, bytes]:
 OLD, NEW = a_set("old"), a_set("new")
 
 
+def put(folder: Path, files: Mapping[str, bytes], *, force: bool, command: str = "make", sources: tuple[str, ...] = ()) -> None:
+    publish(Target(folder, command, force, sources), files)
+
+
+def check(folder: Path, *, force: bool, command: str = "make", sources: tuple[str, ...] = ()) -> None:
+    check_target(Target(folder, command, force, sources))
+
+
 def content(folder: Path) -> dict[str, bytes]:
-    return {path.name: path.read_bytes() for path in folder.iterdir()}
+    """The files of a set, without what it says of itself."""
+    return {path.name: path.read_bytes() for path in folder.iterdir() if path.name != RECORD}
 
 
 def names(folder: Path) -> list[str]:
@@ -61,52 +70,52 @@ def target(tmp_path: Path) -> Path:
 
 class TestWriting:
     def test_a_new_folder_holds_the_set_and_nothing_else_is_left(self, target: Path) -> None:
-        publish(target, NEW, force=False)
+        put(target, NEW, force=False)
         assert content(target) == NEW
         assert names(target.parent) == [target.name]
 
     @pytest.mark.usefixtures("_both_ways")
     def test_force_replaces_every_file_of_the_older_set(self, target: Path) -> None:
-        publish(target, OLD | {"cutlist.csv": b"only in the old"}, force=False)
-        publish(target, NEW, force=True)
+        put(target, OLD | {"cutlist.csv": b"only in the old"}, force=False)
+        put(target, NEW, force=True)
         assert content(target) == NEW
         assert names(target.parent) == [target.name]
 
     @pytest.mark.usefixtures("_both_ways")
     def test_force_takes_an_empty_folder(self, target: Path) -> None:
         target.mkdir()
-        publish(target, NEW, force=True)
+        put(target, NEW, force=True)
         assert content(target) == NEW
         assert names(target.parent) == [target.name]
 
     def test_force_needs_nothing_to_replace(self, target: Path) -> None:
-        publish(target, NEW, force=True)
+        put(target, NEW, force=True)
         assert content(target) == NEW
 
     def test_a_relative_folder_is_taken_from_where_the_user_is(self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.chdir(tmp_path)
-        publish(Path("here"), OLD, force=False)
-        publish(Path("here"), NEW, force=True)
+        put(Path("here"), OLD, force=False)
+        put(Path("here"), NEW, force=True)
         assert content(tmp_path / "here") == NEW
 
     def test_the_longest_name_a_disk_allows(self, tmp_path: Path) -> None:
         target = tmp_path / ("x" * os.pathconf(tmp_path, "PC_NAME_MAX"))
-        publish(target, OLD, force=False)
-        publish(target, NEW, force=True)
+        put(target, OLD, force=False)
+        put(target, NEW, force=True)
         assert content(target) == NEW
 
     @pytest.mark.parametrize("mask", [0o022, 0o077, 0o002])
     def test_modes_follow_the_umask(self, target: Path, mask: int) -> None:
         before = os.umask(mask)
         try:
-            publish(target, NEW, force=False)
+            put(target, NEW, force=False)
         finally:
             os.umask(before)
         assert stat.S_IMODE(target.stat().st_mode) == 0o777 & ~mask
         assert {stat.S_IMODE(path.stat().st_mode) for path in target.iterdir()} == {0o666 & ~mask}
 
     def test_files_and_folders_are_on_the_disk_before_the_old_set_goes(self, target: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-        publish(target, OLD, force=False)
+        put(target, OLD, force=False)
         happened: list[str] = []
         fsync, exchange, remove = os.fsync, module._exchange, module._remove_set
 
@@ -119,21 +128,21 @@ class TestWriting:
             happened.append("swap")
             return exchange(one, other)
 
-        def seen_remove(folder: Path) -> None:
+        def seen_remove(folder: Path, record: module._Record) -> None:
             happened.append("remove")
-            remove(folder)
+            remove(folder, record)
 
         monkeypatch.setattr(os, "fsync", seen_fsync)
         monkeypatch.setattr(module, "_exchange", seen_exchange)
         monkeypatch.setattr(module, "_remove_set", seen_remove)
-        publish(target, NEW, force=True)
-        assert happened == [*(f"sync {name}" for name in NEW), "sync folder", "swap", "sync folder above", "remove"]
+        put(target, NEW, force=True)
+        assert happened == [*(f"sync {name}" for name in (RECORD, *NEW)), "sync folder", "swap", "sync folder above", "remove"]
 
     @pytest.mark.parametrize(
         "files",
         [
             {},
-            {"patterns.pdf": b"no summary"},
+            {RECORD: b"{}"},
             NEW | {"../patterns.svg": b""},
             NEW | {"sub/patterns.svg": b""},
             NEW | {"notes.txt": b""},
@@ -141,11 +150,11 @@ class TestWriting:
             NEW | {"patterns.pdf\n": b""},
             NEW | {"": b""},
         ],
-        ids=["none", "no-summary", "above", "below", "notes", "stock-0", "newline", "empty"],
+        ids=["none", "record", "above", "below", "notes", "stock-0", "newline", "empty"],
     )
     def test_a_set_that_could_not_be_replaced_later_is_a_mistake_of_the_caller(self, target: Path, files: dict[str, bytes]) -> None:
         with pytest.raises(ValueError, match="not the files of a set"):
-            publish(target, files, force=True)
+            put(target, files, force=True)
         assert names(target.parent) == []
 
 
@@ -154,7 +163,7 @@ def _file(target: Path) -> None:
 
 
 def _link(target: Path) -> None:
-    publish(target.with_name("elsewhere"), OLD, force=False)
+    put(target.with_name("elsewhere"), OLD, force=False)
     target.symlink_to("elsewhere")
 
 
@@ -164,26 +173,45 @@ def _dangling(target: Path) -> None:
 
 def _with(**more: str) -> Callable[[Path], None]:
     def make(target: Path) -> None:
-        publish(target, OLD, force=False)
+        put(target, OLD, force=False)
         for name, text in more.items():
-            (target / name.replace("_", ".")).write_text(text)
+            (target / name.replace("stock_1", "stock-1").replace("_", ".")).write_text(text)
 
     return make
 
 
 def _with_folder(target: Path) -> None:
-    publish(target, OLD, force=False)
+    put(target, OLD, force=False)
     (target / "templates.svg").mkdir()
 
 
 def _with_link(target: Path) -> None:
-    publish(target, OLD, force=False)
+    put(target, OLD, force=False)
     (target / "templates.svg").symlink_to("patterns.pdf")
 
 
-def _without_summary(target: Path) -> None:
-    publish(target, OLD, force=False)
-    (target / "summary.json").unlink()
+def _without_record(target: Path) -> None:
+    """As version 0.1 has written a set, and as one copied without its hidden files."""
+    put(target, OLD, force=False)
+    (target / RECORD).unlink()
+
+
+def _record(text: str) -> Callable[[Path], None]:
+    def make(target: Path) -> None:
+        put(target, OLD, force=False)
+        (target / RECORD).write_text(text)
+
+    return make
+
+
+def _linked_record(target: Path) -> None:
+    put(target, OLD, force=False)
+    (target / RECORD).rename(target.with_name("elsewhere"))
+    (target / RECORD).symlink_to("../elsewhere")
+
+
+def _of_another(target: Path) -> None:
+    put(target, OLD, force=False, command="layout")
 
 
 REFUSED_WITH_FORCE: dict[str, tuple[Callable[[Path], None], str]] = {
@@ -194,11 +222,18 @@ REFUSED_WITH_FORCE: dict[str, tuple[Callable[[Path], None], str]] = {
     "hidden": (_with(_hidden="x"), r"holds \.hidden"),
     "folder-inside": (_with_folder, "holds templates.svg"),
     "link-inside": (_with_link, "holds templates.svg"),
-    "no-summary": (_without_summary, "but no summary.json"),
-    "summary-of-another": (_with(summary_json='{"format": 1}'), "but no summary.json"),
-    "summary-not-an-object": (_with(summary_json='["format", "fingerprint"]'), "but no summary.json"),
-    "summary-not-json": (_with(summary_json="{"), "but no summary.json"),
-    "summary-too-deep": (_with(summary_json="[" * 100_000), "but no summary.json"),
+    "edited": (_with(stock_1_svg="edited"), "holds stock-1.svg, which is not as it was written"),
+    "added": (_with(profile_toml="mine"), "holds profile.toml, which is not as it was written"),
+    "of-another-command": (_of_another, "holds patterns.pdf of a set that bellowscut layout has written, and bellowscut make does not"),
+    "no-record": (_without_record, "holds patterns.pdf and no .bellowscut.json"),
+    "linked-record": (_linked_record, "holds .bellowscut.json, which is no part"),
+    "record-of-another-format": (_record('{"format": 2, "command": "make", "files": {}}'), "and no .bellowscut.json"),
+    "record-without-command": (_record('{"format": 1, "files": {}}'), "and no .bellowscut.json"),
+    "record-of-no-files": (_record('{"format": 1, "command": "make", "files": {}}'), "holds patterns.pdf, which is not as"),
+    "record-that-reaches-out": (_record('{"format": 1, "command": "make", "files": {"../mine": ""}}'), "and no .bellowscut.json"),
+    "record-not-an-object": (_record('["format", "command", "files"]'), "and no .bellowscut.json"),
+    "record-not-json": (_record("{"), "and no .bellowscut.json"),
+    "record-too-deep": (_record("[" * 100_000), "and no .bellowscut.json"),
 }
 
 
@@ -217,50 +252,66 @@ class TestRefusing:
         make(target)
         before = everything(target.parent)
         with pytest.raises(UsageError, match=words) as early:
-            check_target(target, force=True)
+            check(target, force=True)
         with pytest.raises(UsageError, match=words):
-            publish(target, NEW, force=True)
+            put(target, NEW, force=True)
         assert str(target) in str(early.value)
         assert everything(target.parent) == before
 
-    def test_a_huge_summary_is_not_even_read(self, target: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-        publish(target, OLD, force=False)
-        monkeypatch.setattr(module, "MARKER_LIMIT", len(OLD["summary.json"]))
-        check_target(target, force=True)
-        monkeypatch.setattr(module, "MARKER_LIMIT", len(OLD["summary.json"]) - 1)
-        with pytest.raises(UsageError, match="but no summary.json"):
-            check_target(target, force=True)
+    def test_a_huge_record_is_not_even_read(self, target: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+        put(target, OLD, force=False)
+        monkeypatch.setattr(module, "RECORD_LIMIT", 4 * (target / RECORD).stat().st_size)
+        check(target, force=True)
+        (target / RECORD).write_text((target / RECORD).read_text() + " " * module.RECORD_LIMIT)
+        with pytest.raises(UsageError, match="and no .bellowscut.json"):
+            check(target, force=True)
+
+    @pytest.mark.parametrize("force", [True, False])
+    def test_what_the_set_is_made_from_stays(self, target: Path, force: bool, monkeypatch: pytest.MonkeyPatch) -> None:
+        """Even where it is as it was written: another command or option would write another one."""
+        put(target, OLD | {"profile.toml": b"as used"}, force=False)
+        monkeypatch.chdir(target.parent)
+        for source in (str(target / "profile.toml"), f"{target.name}/profile.toml", f"{target.name}/../{target.name}/profile.toml"):
+            with pytest.raises(UsageError, match="holds profile.toml, which the set is made from" if force else "--force"):
+                put(Path(target.name), NEW, force=force, sources=("six-sided-treble", source))
+        put(target, NEW, force=True, sources=("profile.toml", str(target.parent / "profile.toml")))
+
+    def test_a_file_that_was_taken_out_is_not_missed(self, target: Path) -> None:
+        put(target, OLD, force=False)
+        (target / "stock-1.svg").unlink()
+        put(target, NEW, force=True)
+        assert content(target) == NEW
 
     @pytest.mark.parametrize("empty", [True, False], ids=["empty", "set"])
     def test_without_force_a_folder_stays(self, target: Path, empty: bool) -> None:
         if empty:
             target.mkdir()
         else:
-            publish(target, OLD, force=False)
+            put(target, OLD, force=False)
         before = everything(target.parent)
         with pytest.raises(UsageError, match="--force"):
-            check_target(target, force=False)
+            check(target, force=False)
         with pytest.raises(UsageError, match="--force"):
-            publish(target, NEW, force=False)
+            put(target, NEW, force=False)
         assert everything(target.parent) == before
 
     def test_the_folder_above_must_be_there(self, target: Path) -> None:
         with pytest.raises(UsageError, match="is not a folder; make that first"):
-            publish(target / "deeper", NEW, force=True)
+            put(target / "deeper", NEW, force=True)
         target.write_text("a file")
         with pytest.raises(UsageError, match="is not a folder; make that first"):
-            publish(target / "deeper", NEW, force=True)
+            put(target / "deeper", NEW, force=True)
 
     @pytest.mark.parametrize("name", ["", ".", "..", "../six-patterns"])
     def test_the_folder_the_user_is_in_stays(self, target: Path, name: str, monkeypatch: pytest.MonkeyPatch) -> None:
-        publish(target, OLD, force=False)
+        put(target, OLD, force=False)
         monkeypatch.chdir(target)
         with pytest.raises(UsageError, match="the folder you are in"):
-            publish(Path(name), NEW, force=True)
+            put(Path(name), NEW, force=True)
         assert content(target) == OLD
 
     def test_a_note_put_there_while_the_set_was_written_is_kept(self, target: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-        publish(target, OLD, force=False)
+        put(target, OLD, force=False)
         fill = module._fill
 
         def slow_fill(fresh: Path, files: dict[str, bytes]) -> None:
@@ -269,26 +320,25 @@ class TestRefusing:
 
         monkeypatch.setattr(module, "_fill", slow_fill)
         with pytest.raises(UsageError, match=r"holds notes\.txt"):
-            publish(target, NEW, force=True)
+            put(target, NEW, force=True)
         assert content(target) == OLD | {"notes.txt": b"written meanwhile"}
         assert names(target.parent) == [target.name]
 
     def test_a_note_put_there_after_the_exchange_is_never_deleted(self, target: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-        publish(target, OLD, force=False)
+        put(target, OLD, force=False)
         swap = module._swap
 
-        def noted(fresh: Path, folder: Path, *, force: bool) -> Path | None:
-            old = swap(fresh, folder, force=force)
-            assert old is not None
-            (old / "notes.txt").write_text("written late")
-            return old
+        def noted(fresh: Path, aside: Path, aim: Target) -> None:
+            swap(fresh, aside, aim)
+            (fresh / "notes.txt").write_text("written late")
+            (fresh / "stock-1.svg").write_text("edited late")
 
         monkeypatch.setattr(module, "_swap", noted)
         with pytest.raises(OutputError, match="is written.*the older set is left in"):
-            publish(target, NEW, force=True)
+            put(target, NEW, force=True)
         assert content(target) == NEW
         (left,) = (path for path in target.parent.iterdir() if path != target)
-        assert content(left) == {"notes.txt": b"written late"}
+        assert content(left) == {"notes.txt": b"written late", "stock-1.svg": b"edited late"}
 
 
 STEPS: dict[str, object] = {
@@ -308,7 +358,7 @@ class TestTrouble:
     @pytest.mark.parametrize("number", NUMBERS, ids=[errno.errorcode[number] for number in NUMBERS])
     @pytest.mark.parametrize("name", STEPS)
     def test_whatever_fails_the_old_set_stays(self, target: Path, name: str, number: int, monkeypatch: pytest.MonkeyPatch) -> None:
-        publish(target, OLD, force=False)
+        put(target, OLD, force=False)
         monkeypatch.setattr(module, "_exchange", lambda _one, _other: False)
 
         def fail(*_args: object, **_named: object) -> None:
@@ -317,7 +367,7 @@ class TestTrouble:
         with monkeypatch.context() as broken:
             broken.setattr(STEPS[name], name, fail)
             with pytest.raises(OutputError, match="cannot be written") as raised:
-                publish(target, NEW, force=True)
+                put(target, NEW, force=True)
         assert str(target) in str(raised.value)
         assert "Errno" not in str(raised.value)
         assert content(target) == OLD
@@ -326,7 +376,7 @@ class TestTrouble:
     @pytest.mark.usefixtures("_both_ways")
     @pytest.mark.parametrize("stop_at", range(12))
     def test_an_interrupt_leaves_one_whole_set_and_nothing_else(self, target: Path, stop_at: int, monkeypatch: pytest.MonkeyPatch) -> None:
-        publish(target, OLD, force=False)
+        put(target, OLD, force=False)
         calls = 0
 
         def counted(original: Callable[..., object]) -> Callable[..., object]:
@@ -343,18 +393,16 @@ class TestTrouble:
             for place, name in [(Path, "mkdir"), (Path, "open"), (os, "fsync"), (module, "_exchange"), (Path, "rename")]:
                 broken.setattr(place, name, counted(getattr(place, name)))
             try:
-                publish(target, NEW, force=True)
+                put(target, NEW, force=True)
             except KeyboardInterrupt:
                 assert content(target) in (OLD, NEW)
             else:
                 assert content(target) == NEW
                 assert calls <= stop_at
-        left = [path for path in target.parent.iterdir() if path != target]
-        # Once the new set stands, an interrupt may leave the old one beside it, whole.
-        assert not left or (content(target) == NEW and [content(path) for path in left] == [OLD])
+        assert names(target.parent) == [target.name]
 
     def test_a_second_rename_that_fails_is_undone(self, target: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-        publish(target, OLD, force=False)
+        put(target, OLD, force=False)
         monkeypatch.setattr(module, "_exchange", lambda _one, _other: False)
         rename = Path.rename
 
@@ -365,43 +413,43 @@ class TestTrouble:
 
         monkeypatch.setattr(Path, "rename", fail_into_place)
         with pytest.raises(OutputError, match="permission is denied"):
-            publish(target, NEW, force=True)
+            put(target, NEW, force=True)
         assert content(target) == OLD
         assert names(target.parent) == [target.name]
 
     @pytest.mark.skipif(sys.platform != "linux", reason="/proc is a folder that even root cannot write to")
     def test_a_folder_that_cannot_be_written_to(self) -> None:
         with pytest.raises(OutputError, match="^/proc/six-patterns: cannot be written: "):
-            publish(Path("/proc/six-patterns"), NEW, force=False)
+            put(Path("/proc/six-patterns"), NEW, force=False)
 
     @pytest.mark.skipif(sys.platform != "linux", reason="/dev/full belongs to Linux")
     def test_a_full_disk_is_named_as_such(self, target: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         opened = Path.open
         monkeypatch.setattr(Path, "open", lambda self, mode: opened(Path("/dev/full") if mode == "xb" else self, mode.replace("x", "w")))
         with pytest.raises(OutputError, match="six-patterns: cannot be written: the disk is full$"):
-            publish(target, NEW, force=False)
+            put(target, NEW, force=False)
         assert names(target.parent) == []
 
     @pytest.mark.parametrize("number", [errno.ENOSYS, errno.EINVAL, errno.EOPNOTSUPP])
     def test_a_disk_that_cannot_exchange_is_served_by_two_renames(self, target: Path, number: int, monkeypatch: pytest.MonkeyPatch) -> None:
-        publish(target, OLD, force=False)
+        put(target, OLD, force=False)
         use_libc(monkeypatch, number)
-        publish(target, NEW, force=True)
+        put(target, NEW, force=True)
         assert content(target) == NEW
         assert names(target.parent) == [target.name]
 
     def test_an_exchange_that_is_forbidden_is_told(self, target: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-        publish(target, OLD, force=False)
+        put(target, OLD, force=False)
         use_libc(monkeypatch, errno.EACCES)
         with pytest.raises(OutputError, match="permission is denied"):
-            publish(target, NEW, force=True)
+            put(target, NEW, force=True)
         assert content(target) == OLD
         assert names(target.parent) == [target.name]
 
     def test_a_system_without_the_call_is_served_too(self, target: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-        publish(target, OLD, force=False)
+        put(target, OLD, force=False)
         monkeypatch.setattr("ctypes.CDLL", lambda *_args, **_named: object())
-        publish(target, NEW, force=True)
+        put(target, NEW, force=True)
         assert content(target) == NEW
 
 
@@ -419,12 +467,13 @@ def use_libc(monkeypatch: pytest.MonkeyPatch, number: int) -> None:
 
 
 KILLED = """
-# Publish once for every line that publishing executes, killed just before that line; print what was found each time.
+# Publish once for every line that publishing executes, stopped just before that line; print what was found each time.
 import json, os, shutil, signal, sys
 from pathlib import Path
+from bellowscut.cli import _stoppable
 from bellowscut.export import publish as module
 
-way, place = sys.argv[1], Path(sys.argv[2])
+way, place, number = sys.argv[1], Path(sys.argv[2]), getattr(signal, sys.argv[3])
 sets = [{"patterns.pdf": mark * 9999, "summary.json": b'{"format": 1, "fingerprint": "%s"}' % mark} for mark in (b"old", b"new")]
 target = place / "six-patterns"
 if way == "aside":
@@ -440,7 +489,7 @@ def trace_until(last):
         if event == "line":
             seen += 1
             if seen == last:
-                os.kill(os.getpid(), signal.SIGKILL)
+                os.kill(os.getpid(), number)
         return trace
     return trace
 
@@ -448,44 +497,51 @@ def trace_until(last):
 def standing(folder):
     if not folder.is_dir():
         return "none"
-    held = {path.name: path.read_bytes() for path in folder.iterdir()}
+    held = {path.name: path.read_bytes() for path in folder.iterdir() if path.name != module.RECORD}
     return "old" if held == sets[0] else "new" if held == sets[1] else "half"
 
 
-module.publish(target, sets[0], force=False)
+module.publish(module.Target(target, "make"), sets[0])
 found, last, killed = [], 0, True
 while killed:
     last += 1
     child = os.fork()
     if child == 0:
-        sys.settrace(trace_until(last))
-        module.publish(target, sets[1], force=True)
-        os._exit(0)
-    killed = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == -signal.SIGKILL
+        with _stoppable():
+            sys.settrace(trace_until(last))
+            module.publish(module.Target(target, "make", True), sets[1])
+            os._exit(0)
+    code = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+    killed = code in (-number, 128 + number)
+    assert killed or code == 0
     beside = sorted(standing(path) for path in place.iterdir() if path != target)
     found.append([standing(target), beside])
     for path in place.iterdir():
         shutil.rmtree(path)
-    module.publish(target, sets[0], force=False)
+    module.publish(module.Target(target, "make"), sets[0])
 print(json.dumps(found))
 """
+
+
+def stopped(tmp_path: Path, way: str, name: str) -> list[tuple[str, list[str]]]:
+    """What stands in the place of the set, and beside it, after a stop before each line."""
+    if way == "exchange" and not exchange_works(tmp_path):
+        pytest.skip("this disk cannot exchange two folders")
+    place = tmp_path / "place"
+    place.mkdir()
+    done = subprocess.run([sys.executable, "-c", KILLED, way, str(place), name], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    found: list[tuple[str, list[str]]] = json.loads(done.stdout)
+    assert len(found) > 40
+    assert found[0] == ["old", []]
+    assert found[-1] == ["new", []]
+    return found
 
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="the killed process is forked")
 @pytest.mark.parametrize("way", ["exchange", "aside"])
 def test_killed_before_any_line_the_set_is_whole(tmp_path: Path, way: str) -> None:
-    if way == "exchange" and not exchange_works(tmp_path):
-        pytest.skip("this disk cannot exchange two folders")
-    place = tmp_path / "place"
-    place.mkdir()
-    done = subprocess.run(
-        [sys.executable, "-c", KILLED, way, str(place)], cwd=ROOT, capture_output=True, text=True, check=False, timeout=120
-    )
-    assert done.returncode == 0, done.stderr
-    found = json.loads(done.stdout)
-    assert len(found) > 40
-    assert found[0] == ["old", []]
-    assert found[-1] == ["new", []]
+    found = stopped(tmp_path, way, "SIGKILL")
     standing = [there for there, _ in found]
     assert standing == sorted(standing, key=["old", "none", "new"].index), "old first, new afterwards, and no way back"
     if way == "exchange":
@@ -495,11 +551,20 @@ def test_killed_before_any_line_the_set_is_whole(tmp_path: Path, way: str) -> No
         assert {tuple(beside) for there, beside in found if there == "none"} == {("new", "old")}
 
 
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="the stopped process is forked")
+@pytest.mark.parametrize(("way", "name"), [("exchange", "SIGTERM"), ("aside", "SIGHUP")])
+def test_told_to_stop_before_any_line_it_leaves_one_whole_set_and_nothing_else(tmp_path: Path, way: str, name: str) -> None:
+    """As when a terminal is closed or a computer shut down."""
+    found = stopped(tmp_path, way, name)
+    assert {there for there, _ in found} == {"old", "new"}
+    assert [beside for _, beside in found if beside] == []
+
+
 @pytest.mark.skipif(sys.platform != "linux", reason="only Linux exchanges two folders in one step")
 def test_a_reader_never_finds_the_folder_missing(tmp_path: Path, target: Path) -> None:
     if not exchange_works(tmp_path):
         pytest.skip("this disk cannot exchange two folders")
-    publish(target, OLD, force=False)
+    put(target, OLD, force=False)
     marks = {json.loads(files["summary.json"])["fingerprint"] for files in (OLD, NEW)}
     ready, done = threading.Event(), threading.Event()
     looks, missing = 0, 0
@@ -520,7 +585,7 @@ def test_a_reader_never_finds_the_folder_missing(tmp_path: Path, target: Path) -
     try:
         assert ready.wait(timeout=30)
         for turn in range(60):
-            publish(target, (NEW, OLD)[turn % 2], force=True)
+            put(target, (NEW, OLD)[turn % 2], force=True)
     finally:
         done.set()
         reader.join(timeout=30)

@@ -6,12 +6,13 @@ import json
 import os
 import shutil
 import signal
+import unicodedata
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
-from bellowscut.cli import main
+from bellowscut.cli import _plain, main
 from bellowscut.profile import shipped
 from tests.conftest import FIVE_LINES
 
@@ -313,6 +314,53 @@ def test_mirrored_leather_says_so_everywhere(bench: Path) -> None:
 def test_a_pipe_gets_plain_text(bench: Path) -> None:
     assert (bench / "good.toml").is_file()
     assert "\x1b" not in run("check", "good.toml").output
+
+
+EVIL = "a\x1b]0;owned\x07\x9b31m\x7f\u202eb\u2066c\u200fd\u061c\U000e0041"
+"""Steers a terminal, turns the direction of writing, and hides."""
+
+
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        (f"check {EVIL}.toml", 2),
+        (f"check {EVIL}", 2),
+        (f"check {EVIL}/there.toml", 2),
+        (f"make there-{EVIL}.toml --format dxf", 0),
+        (f"make good.toml --format {EVIL}", 2),
+        (f"make good.toml --out no-{EVIL}/set", 2),
+        (f"make good.toml --{EVIL}", 2),
+        (f"make good.toml --also {EVIL}", 2),
+        (f"make good.toml --paper {EVIL}", 2),
+        (f"make good.toml {EVIL}", 2),
+        (f"-{EVIL}", 2),
+        (EVIL, 2),
+        (f"layout good.toml --seconds {EVIL}", 2),
+        (f"quote six-sided-treble --value {EVIL}", 2),
+        (f"quote --like {EVIL} --condition good", 2),
+        (f"measuring-sheet --out {EVIL}.pdf", 0),
+        (f"job-book good.toml --minutes {EVIL}=5", 2),
+        (f"job-book good.toml --minutes clean=5 --book no-{EVIL}/b.csv", 2),
+        (f"job-book good.toml --leather {EVIL}=5dm2", 2),
+        ("check good.toml --book evil.csv", 2),
+        ("check evil.toml", 2),
+        (f"new {EVIL}.toml --plain", 0),
+    ],
+    ids=lambda value: value.replace(EVIL, "EVIL") if isinstance(value, str) else None,
+)
+def test_nothing_that_is_named_or_read_steers_a_terminal(bench: Path, words: str, code: int) -> None:
+    (bench / f"there-{EVIL}.toml").write_text(FIVE_LINES, encoding="utf-8")
+    (bench / "evil.toml").write_text(f'"{EVIL.replace(chr(0x1B), "").replace(chr(7), "").replace(chr(0x7F), "")}" = 1\n', encoding="utf-8")
+    (bench / "evil.csv").write_text(f"job,what,took,unit\n{EVIL},x,1,min\nregusset,{EVIL},1,min\n", encoding="utf-8")
+    result = run(*words.split())
+    assert result.exit_code == code, result.output
+    assert {c for c in result.output if unicodedata.category(c) in ("Cc", "Cf", "Cs")} <= {"\n"}
+
+
+def test_letters_of_any_script_reach_the_terminal() -> None:
+    told = "Čeština ελ кир 日本 \u0645\u06cc\u200c\u062e\u0648\u0627\u0647\u0645 a\u00a0b\tc\n"
+    assert _plain(told) == told
+    assert _plain("a\u202eb\x1b[31m\r\ud800") == "a?b?[31m??"
 
 
 @pytest.mark.skipif(shutil.which("script") is None, reason="needs a program that gives a terminal")

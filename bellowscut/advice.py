@@ -149,12 +149,26 @@ def _measuring(bellows: Bellows) -> Iterator[Note]:
             "sides-misfit",
             say(words.SIDES_MISFIT, mm=f"{section.misfit:.2f}"),
         )
+    yield from _second_end(bellows)
     thickest = max(section.packing, key=lambda packing: packing.mm, default=None)
     if thickest is not None and 2 * thickest.mm > ENDS_DIFFER_WARNED.value:
         yield Note(
             "ends-differ",
             say(words.ENDS_DIFFER, mm=f"{2 * thickest.mm:.2f}", packing=_packed(section.packing)),
         )
+
+
+def _second_end(bellows: Bellows) -> Iterator[Note]:
+    """What was made of a second end given by its corners, where it was not taken as it was listed."""
+    laid = bellows.second_end
+    if laid is None:
+        return
+    a, b = (f"({x:g}, {y:g})" for x, y in laid.side_a)
+    if laid.mirrored:
+        text = say(words.SECOND_END_MIRRORED, listed=f"{laid.as_listed:.1f}", mirrored=f"{laid.apart:.1f}", a=a, b=b)
+        yield Note("other-end-mirrored", text)
+    elif laid.relettered:
+        yield Note("other-end-turned", say(words.SECOND_END_TURNED, a=a, b=b))
 
 
 def _packed(packing: Sequence[Packing]) -> str:

@@ -13,7 +13,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any, Protocol
 
-from bellowscut import folds, limits, section
+from bellowscut import ends, folds, limits, section
+from bellowscut.ends import Laid
 from bellowscut.folds import Corner
 from bellowscut.limits import Problems
 from bellowscut.materials import Material
@@ -49,6 +50,8 @@ class Bellows:
         The stretch that the gusset allows [deg]; differs only for an own gusset.
     form_slope : float
         Card angle while gluing [deg].
+    second_end : Laid or None
+        How a second end given by its corners was laid on the first.
     """
 
     profile: Profile
@@ -60,6 +63,7 @@ class Bellows:
     stretch: float
     gusset_stretch: float
     form_slope: float
+    second_end: Laid | None = None
 
     @property
     def folds(self) -> int:
@@ -206,9 +210,10 @@ def build(profile: Profile) -> Bellows:
         Everything that the geometry refuses, each with its profile key.
     """
     found = Problems(profile)
-    made = found.attempt(lambda: _section(profile, found))
+    measured = found.attempt(lambda: _section(profile, found))
     found.stop()
-    assert made is not None
+    assert measured is not None
+    made, second_end = measured
     layers = _layers(profile)
     gap = profile.bellows.corner_gap
     if gap is None:
@@ -235,20 +240,22 @@ def build(profile: Profile) -> Bellows:
         stretch=allowed,
         gusset_stretch=allowed,
         form_slope=min(FORM_SLOPE.value, allowed) if slope is None else slope,
+        second_end=second_end,
     )
     _check_made(bellows, found)
     found.stop()
     return bellows
 
 
-def _section(profile: Profile, found: Problems) -> Section | None:
+def _section(profile: Profile, found: Problems) -> tuple[Section, Laid | None] | None:
+    """The section, and how a second end by corners was laid on the first."""
     spec = profile.section
     cover = profile.materials[profile.end_strip.material].thickness if spec.measured_on == "frame-covered" else 0.0
 
     def covered(frame: Frame) -> Frame:
         return section.uncovered(frame, cover)
 
-    second = None
+    second, laid = None, None
     if spec.shape == "regular":
         assert spec.sides is not None
         first = section.regular(spec.sides, spec.end_size, spec.measure)
@@ -256,18 +263,23 @@ def _section(profile: Profile, found: Problems) -> Section | None:
         first = section.rectangular(spec.width, spec.height)
     else:
         make, key, values = _measure(spec)
-        ends = [found.attempt(lambda: make(values), f"section.{key}")]
+        frames = [found.attempt(lambda: make(values), f"section.{key}")]
         if spec.other_end is not None:
-            ends.append(found.attempt(lambda: make(spec.other_end), "section.other_end"))
-        if None in ends:
+            frames.append(found.attempt(lambda: make(spec.other_end), "section.other_end"))
+        if None in frames:
             return None
-        first, *others = (end for end in ends if end is not None)
-        second = covered(others[0]) if others else None
+        first, *others = (frame for frame in frames if frame is not None)
+        second = others[0] if others else None
+        if second is not None and key == "corners":
+            laid = ends.laid_on(first, second)
+            second = laid.frame
+        elif second is not None:
+            ends.refuse_unlike(first, second)
     setback = spec.ridge_setback
     if setback is None:
         gusset = profile.materials[profile.gusset.material].thickness
         setback = profile.materials[profile.edge_strip.material].thickness + (gusset + profile.gusset.feather) / 2
-    return section.section(covered(first), second, setback)
+    return section.section(covered(first), None if second is None else covered(second), setback), laid
 
 
 def _measure(spec: SectionSpec) -> tuple[Callable[[Any], Frame], str, Any]:

@@ -27,6 +27,7 @@ KEYS = {
     "flats": "section.flats",
     "side_lengths": "section.side_lengths",
     "corners": "section.corners",
+    "other_end": "section.other_end",
     "ridge_setback": "section.ridge_setback",
     "closed_gap": "bellows.closed_gap",
     "travel": "bellows.travel",

@@ -27,6 +27,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("keys",),
     ("materials",),
     ("section", "folds", "stack"),
+    ("ends",),
     ("schema", "toml_lines"),
     ("values",),
     ("reading", "profile_text"),

@@ -15,6 +15,8 @@ PLACES: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "flats-alike": MEASURING,
         "flats-hide-sides": MEASURING,
         "sides-misfit": MEASURING,
+        "other-end-mirrored": MEASURING,
+        "other-end-turned": MEASURING,
         "ends-differ": ("frames", "end-strips"),
         "corner-gap": CARDS,
         "valley-gap": ("hinge-cards", "hinges"),

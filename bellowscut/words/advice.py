@@ -38,6 +38,14 @@ FLATS_HIDE_SIDES = (
     "Lay a rule along each side and compare."
 )
 SIDES_MISFIT = "The side lengths do not quite close: a side was changed by {mm} mm. Measure again before you cut."
+SECOND_END_MIRRORED = (
+    "As listed the second end is {listed} mm off the first at a side, as its mirror image {mirrored} mm: it is taken as traced from outside, "
+    "its side A between {a} and {b}. See by the marks on both frames whether that is right."
+)
+SECOND_END_TURNED = (
+    "The second end fits best with side A between its corners {a} and {b}, though another side was listed first: it is taken so. "
+    "See by the marks on both frames whether that is right."
+)
 ENDS_DIFFER = (
     "The ends differ by {mm} mm at a side. Made to the middle. Pack {packing}, or the strip will stand proud. "
     "It fits one way only: mark side A."

@@ -17,5 +17,9 @@ CORNER_TWICE = "the corner ({x}, {y}) is given twice"
 CORNER_STRAIGHT = "the corner ({x}, {y}) lies on a straight line between its neighbours: leave it out"
 NOT_CONVEX = "the section is not convex at ({x}, {y}): every corner must point outwards"
 CROSSES_ITSELF = "the line round the corners crosses itself: give them in order round the frame"
+ENDS_UNLIKE = (
+    "laid on the first end as closely as it goes, side {side} lies {mm} mm off, and at most {limit} mm can be packed; "
+    "measure both ends again"
+)
 COVERING_TOO_THICK = "the covering leaves no frame; it must be under {most} mm"
 SETBACK_TOO_LARGE = "it loses a side of the section; it must be under {most} mm"

@@ -19,6 +19,8 @@ Tables = dict[str, dict[str, Any]]
 FLATS = {"shape": "measured", "flats": [158.75, 160.75, 158.75]}
 SIDES = {"shape": "measured", "side_lengths": [91.2, 92.5, 91.0, 92.1, 91.9, 90.6]}
 SQUARE = {"shape": "rectangle", "width": 160, "height": 160}
+FIVE = [[0, 0], [118, 0], [156, 104], [64, 172], [-36, 108]]
+TRACED = {"shape": "measured", "corners": FIVE, "other_end": FIVE}
 OLD = {"gusset": {"use": [25.7, 62.35]}}
 
 
@@ -43,6 +45,16 @@ AT_A_LIMIT: tuple[tuple[str, Tables, Tables], ...] = (
     ("flats-hide-sides", {"section": FLATS}, {"section": SIDES}),
     ("flats-alike", {"section": {**FLATS, "flats": [158, 159, 158.5]}}, {"section": {**FLATS, "flats": [158, 159.1, 158.5]}}),
     ("sides-misfit", {"section": {**SIDES, "side_lengths": [90, 90, 91.53, 90, 90, 90]}}, {"section": SIDES}),
+    (
+        "other-end-mirrored",
+        {"section": {**TRACED, "other_end": [[-x, y] for x, y in FIVE]}},
+        {"section": {**TRACED, "other_end": [[-x, -y] for x, y in FIVE]}},
+    ),
+    (
+        "other-end-turned",
+        {"section": {**TRACED, "other_end": FIVE[2:] + FIVE[:2]}},
+        {"section": {**TRACED, "other_end": [[-y, x] for x, y in FIVE]}},
+    ),
     (
         "ends-differ",
         {"section": {**FLATS, "other_end": [159.75, 160.75, 158.75]}},
@@ -97,6 +109,11 @@ def test_a_usual_bellows_has_none(six_fold: Bellows) -> None:
 
 def test_the_figures_named_are_those_of_the_bellows(made: Make) -> None:
     assert "bare wood is about 1.2 mm less" in told(made, {"section": {"measured_on": "frame-covered"}})["measured-on-cover"]
+    mirrored = told(made, {"section": {**TRACED, "other_end": [[-x, y] for x, y in FIVE[1:] + FIVE[:1]]}})["other-end-mirrored"]
+    assert "as its mirror image 0.0 mm" in mirrored
+    assert "its side A between (0, 0) and (-118, 0)" in mirrored
+    turned = told(made, {"section": {**TRACED, "other_end": FIVE[2:] + FIVE[:2]}})["other-end-turned"]
+    assert "side A between its corners (0, 0) and (118, 0)" in turned
     # Cards jam where the gap fills: cos t = gap / (2 card).
     assert f"jam at {math.degrees(math.acos(1.5 / 2)):.0f} degrees" in told(made, {"card": {"valley_gap": 1.5}})["valley-gap"]
     assert "New closed length 37.9 mm, old 30.0 mm" in told(made, {"bellows": {"old_closed_length": 30}})["closed-length"]

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.conftest import FIVE_LINES
+from tests.hanging import HANG
 
 ROOT = Path(__file__).parents[1]
 
@@ -27,7 +28,7 @@ print(json.dumps([code, sorted({name.split(".")[0] for name in sys.modules})]), 
 def loaded(*arguments: str) -> tuple[str, set[str]]:
     """What a command prints, and the top names of all modules loaded when it is done."""
     done = subprocess.run(
-        [sys.executable, "-c", RUN, *arguments], cwd=ROOT, capture_output=True, text=True, encoding="utf-8", check=False, timeout=60
+        [sys.executable, "-c", RUN, *arguments], cwd=ROOT, capture_output=True, text=True, encoding="utf-8", check=False, timeout=HANG
     )
     assert done.returncode == 0, done.stderr
     code, names = json.loads(done.stderr.splitlines()[-1])

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 import random
-import time
 from itertools import pairwise
 
+import numpy as np
 import pytest
 
+from bellowscut.cutting import order as ordering
 from bellowscut.cutting.figures import figures
 from bellowscut.cutting.machine import PLACE, Job, machine_drawing
 from bellowscut.cutting.order import Task, ordered
@@ -106,8 +107,16 @@ def test_stages_come_in_their_order(name: str, kinds: tuple[str, ...], cutter: s
             assert number < names.index(one.partition("-hole-")[0] + "-cut"), "inner cuts before the outline of their piece"
 
 
-def test_a_thousand_pieces_are_ordered_quickly() -> None:
-    begun = time.perf_counter()
-    job = machine_drawing(piece(scattered(random.Random(5), 1000, 900, 600), 900, 600), "laser", CutterSpec())
-    assert sum(stage_of(one) == 5 for one in job.drawn) == 1000
-    assert time.perf_counter() - begun < 30, "seconds on a loaded machine; about three otherwise"
+def test_work_on_many_pieces_is_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Passes over all pairs stop when so many pairs were looked at: as many passes as fit, one at least."""
+    random_places = np.random.default_rng(5).uniform(0, 900, (150, 2))
+
+    def after(passes: int, steps: int) -> list[int]:
+        monkeypatch.setattr(ordering, "PASSES", passes)
+        monkeypatch.setattr(ordering, "STEPS", steps)
+        return ordering._two_opt(range(150), random_places, np.zeros(2))
+
+    plenty = 10**9
+    assert after(20, 2 * 150 * 150) == after(2, plenty)
+    assert after(20, 1) == after(1, plenty)
+    assert len({tuple(after(passes, plenty)) for passes in (1, 2, 20)}) == 3, "each pass here still finds something"

@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from tests.docs.texts import PAGES, ROOT, Block, blocks, named, read
+from tests.hanging import HANG
 
 FIRST = "python3 -m venv .venv && .venv/bin/pip install . && .venv/bin/bellowscut make six-sided-treble\n"
 SECOND = ".venv/bin/pip install '.[test]' && .venv/bin/python -m pytest\n"
@@ -70,7 +71,7 @@ def test_shell_blocks_run(page: Path, tmp_path: Path, environment: dict[str, str
     assert BASH is not None
     for block in runnable(page):
         done = subprocess.run(
-            [BASH, "-eu", "-c", script(block)], cwd=tmp_path, env=environment, capture_output=True, text=True, check=False, timeout=120
+            [BASH, "-eu", "-c", script(block)], cwd=tmp_path, env=environment, capture_output=True, text=True, check=False, timeout=HANG
         )
         where = f"{named(page)}, line {block.line}"
         assert done.returncode == 0, f"{where}: {done.stderr}"

@@ -15,6 +15,7 @@ from pathlib import Path
 import pikepdf
 
 from bellowscut.export.publish import RECORD
+from tests.hanging import HANG
 
 ROOT = Path(__file__).parents[2]
 FOLDER = ROOT / "output_examples"
@@ -52,7 +53,7 @@ def made(story: Path) -> Mapping[str, bytes]:
             env={**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", "NO_COLOR": "1"},
             capture_output=True,
             check=False,
-            timeout=120,
+            timeout=HANG,
         )
         assert done.returncode == 0, done.stderr.decode()
         # What a set says of its own bytes goes by the version of zlib.

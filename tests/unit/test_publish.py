@@ -17,6 +17,7 @@ import pytest
 from bellowscut.errors import OutputError, UsageError
 from bellowscut.export import publish as module
 from bellowscut.export.publish import RECORD, Target, check_target, publish
+from tests.hanging import HANG
 
 ROOT = Path(__file__).parents[2]
 
@@ -583,12 +584,12 @@ def test_a_reader_never_finds_the_folder_missing(tmp_path: Path, target: Path) -
     reader = threading.Thread(target=look)
     reader.start()
     try:
-        assert ready.wait(timeout=30)
+        assert ready.wait(timeout=HANG)
         for turn in range(60):
             put(target, (NEW, OLD)[turn % 2], force=True)
     finally:
         done.set()
-        reader.join(timeout=30)
+        reader.join(timeout=HANG)
     assert looks > 60
     assert missing == 0
     assert seen == marks

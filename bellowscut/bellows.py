@@ -15,7 +15,8 @@ from typing import Any, Protocol
 
 from bellowscut import ends, folds, limits, section
 from bellowscut.ends import Laid
-from bellowscut.folds import Corner
+from bellowscut.errors import Refusal
+from bellowscut.folds import Corner, Cut
 from bellowscut.limits import Problems
 from bellowscut.materials import Material
 from bellowscut.profile import Profile
@@ -352,7 +353,15 @@ def _gusset_stretch(profile: Profile, corners: tuple[Corner, ...], stretch: floa
     use = profile.gusset.use
     if use is None:
         return stretch
-    return min(corner.stretch_for_gusset(use[0], profile.gusset.lap, profile.gusset.tip_lap) for corner in corners)
+    if use[1] <= 2 * profile.gusset.ridge_turn:
+        raise Refusal("gusset_width", use[1], say(words.GUSSET_TOO_SHORT, turns=both(2 * profile.gusset.ridge_turn)))
+    return min(corner.stretch_for_own(use, gusset_cut(profile)) for corner in corners)
+
+
+def gusset_cut(profile: Profile) -> Cut:
+    """Laps, turn and radii of a plain gusset."""
+    spec = profile.gusset
+    return Cut(spec.lap, spec.tip_lap, spec.ridge_turn, spec.tip_radius, spec.point_radius)
 
 
 def _check_made(bellows: Bellows, found: Problems) -> None:

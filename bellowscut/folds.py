@@ -10,12 +10,65 @@ The ridge polygon stays where it is; the valley moves out as the bellows opens.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from bellowscut.errors import Refusal
+from bellowscut.shapes import rounded
 from bellowscut.sources import CORNER_GAP_LEAST, CORNER_GAP_STEP, OVER_CENTRE_SHARE, VALLEY_EDGE_SPARE
 from bellowscut.words import bellows as words, say
+
+
+@dataclass(frozen=True)
+class Cut:
+    """What is left on round a corner's opening to make its gusset [mm].
+
+    Parameters
+    ----------
+    lap, tip_lap : float
+        On the card at the valley and at the ridge, square to the opening.
+    ridge_turn : float
+        Past the ridge.
+    tip_radius, point_radius : float
+        Rounding of the tips, and of the points at the valley.
+    """
+
+    lap: float
+    tip_lap: float
+    ridge_turn: float
+    tip_radius: float = 0.0
+    point_radius: float = 0.0
+
+    def rounded_off(self, half_width: float, tip: float, top: float) -> float:
+        """What rounding takes off half the width of a sharp diamond [mm].
+
+        Parameters
+        ----------
+        half_width, tip : float
+            Half its width at the valley and at its end [mm].
+        top : float
+            Half its length [mm].
+        """
+        points = ((half_width, 0.0), (tip, top), (-tip, top), (-half_width, 0.0), (-tip, -top), (tip, -top))
+        _, radii = rounded(points, (self.point_radius, *(self.tip_radius,) * 2, self.point_radius, *(self.tip_radius,) * 2))
+        # An arc that touches both edges of a point of slope p ends r (1 / cos p - 1) short of it.
+        return radii[0] * (math.hypot(1, (half_width - tip) / top) - 1)
+
+    def sharp(self, width: float, tip: float, top: float) -> float:
+        """Half the width of the sharp diamond inside a rounded piece of that width [mm]; no less than its end."""
+        half_width = max(width / 2, tip)
+        for _ in range(SHARPENED):
+            before, half_width = half_width, max(width / 2 + self.rounded_off(half_width, tip, top), tip)
+            if math.isclose(before, half_width, abs_tol=1e-12):
+                break
+        return half_width
+
+
+SHARPENED = 200
+"""Most rounds of finding a sharp point [-]; each brings it at least twice as near, and mostly a hundred times."""
+
+TIP_LEFT = 0.1
+"""Half the width that is left at the end of a gusset whose cards would bring its edges together before it [mm]."""
 
 
 @dataclass(frozen=True)
@@ -158,11 +211,69 @@ class Corner:
             )
         if width >= most:
             return 90.0
-        low, high = 0.0, 90.0
-        for _ in range(60):
-            middle = (low + high) / 2
-            low, high = (middle, high) if width_at(middle) < width else (low, middle)
-        return (low + high) / 2
+        return _where_full(lambda stretch: width - width_at(stretch))
+
+    def own_gusset(self, stretch: float, size: tuple[float, float], cut: Cut) -> tuple[float, float]:
+        """The straight cut edge of a gusset of which only the size is known, where these cards open to a stretch.
+
+        Its end is as wide as that of a gusset made for these cards.
+
+        Parameters
+        ----------
+        stretch : float
+            Card angle at full extension [deg].
+        size : tuple of float
+            Greatest width and length of the piece as cut, its points rounded [mm].
+        cut : Cut
+            Laps, turn and radii.
+
+        Returns
+        -------
+        half_width : float
+            Distance of the edge from the centre line at the valley line [mm], were the point not rounded.
+        slope : float
+            How much nearer it comes for each mm towards the ridge [-].
+        """
+        half_width, tip, _ = self._sharp(stretch, cut)
+        top = size[1] / 2
+        half_width = cut.sharp(size[0], min(tip, size[0] / 2), top)
+        return half_width, (half_width - min(tip, half_width)) / top
+
+    def stretch_for_own(self, size: tuple[float, float], cut: Cut) -> float:
+        """The stretch that a gusset allows of which only the size is known [deg].
+
+        Parameters
+        ----------
+        size : tuple of float
+            Greatest width and length of the piece as cut, its points rounded [mm].
+        cut : Cut
+            Laps, turn and radii.
+
+        Returns
+        -------
+        float
+            Stretch [deg]; 90 where it is wider than any opening needs.
+
+        Raises
+        ------
+        Refusal
+            Narrower than the closed corner needs.
+        """
+
+        def spare(stretch: float) -> float:
+            return self.own_gusset(stretch, size, cut)[0] - self.gusset_edge(stretch, cut.lap, cut.tip_lap)[0]
+
+        if spare(0) < -1e-9:
+            least, most = (2 * (half - cut.rounded_off(half, tip, top)) for half, tip, top in (self._sharp(t, cut) for t in (0, 90)))
+            raise Refusal("gusset_width", size[0], say(words.GUSSET_TOO_NARROW, least=f"{least:.2f}", most=f"{most:.2f}"))
+        return 90.0 if spare(90) >= 0 else _where_full(spare)
+
+    def _sharp(self, stretch: float, cut: Cut) -> tuple[float, float, float]:
+        """Half width at the valley, half width at the end, and half length of the gusset for a stretch, not rounded [mm]."""
+        half_width, slope = self.gusset_edge(stretch, cut.lap, cut.tip_lap)
+        top = self.half_height(stretch) + cut.ridge_turn
+        tip = half_width - slope * top
+        return half_width, tip if tip > 0 else TIP_LEFT, top
 
     def relief_for_leather(self, thickness: float) -> float:
         """Relief that gives folded gusset leather room when closed [deg]; negative when there is room to spare."""
@@ -178,6 +289,15 @@ class Corner:
         """Gap of two cards at the ridge once their points are rounded to `radius` [mm]."""
         reach = radius / math.tan(math.radians(self.ridge_angle) / 2)
         return self.gap + 2 * math.cos(self.half_turn) * reach
+
+
+def _where_full(spare: Callable[[float], float]) -> float:
+    """The stretch [deg] at which a gusset has no width to spare any more."""
+    low, high = 0.0, 90.0
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if spare(middle) > 0 else (low, middle)
+    return (low + high) / 2
 
 
 def default_corner_gap(turns: Sequence[float], card: float) -> float:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from bellowscut.bellows import Bellows
+from bellowscut.bellows import Bellows, gusset_cut
 from bellowscut.drawing import Line, Role
 from bellowscut.folds import Corner
 from bellowscut.parts.part import Part, Want, blank, crease, gathered, mark, placed, skive
@@ -88,17 +88,12 @@ def edge_of(bellows: Bellows, corner: Corner) -> tuple[float, float, float]:
     Returns
     -------
     tuple of float
-        [mm], [-], [mm]. For an own gusset the width and length that were given hold.
+        [mm], [-], [mm]. Of an own gusset the piece as cut, its points rounded, has the width and length that were given.
     """
     spec = bellows.profile.gusset
-    stretch = bellows.stretch
-    half_width, slope = corner.gusset_edge(stretch, spec.lap, spec.tip_lap)
-    height = corner.half_height(stretch)
     if spec.use is None:
-        return half_width, slope, height
-    tip = max(half_width - slope * (height + spec.ridge_turn), corner.gap / 2)
-    own_width, own_length = spec.use[0] / 2, spec.use[1] / 2
-    return own_width, (own_width - min(tip, own_width)) / own_length, own_length - spec.ridge_turn
+        return *corner.gusset_edge(bellows.stretch, spec.lap, spec.tip_lap), corner.half_height(bellows.stretch)
+    return *corner.own_gusset(bellows.stretch, spec.use, gusset_cut(bellows.profile)), spec.use[1] / 2 - spec.ridge_turn
 
 
 def gusset_shape(bellows: Bellows, corner: Corner, kind: str) -> tuple[Outline, tuple[Line, ...]]:

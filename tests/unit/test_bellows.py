@@ -191,11 +191,18 @@ def test_an_own_gusset_too_narrow(made: Make) -> None:
 
 def test_an_own_gusset_governs_the_stretch(made: Make) -> None:
     """In uneven corners the one that asks for the widest gusset stops all."""
-    square = made(gusset={"use": [25.7, 62.35]})
-    assert square.stretch == pytest.approx(50, abs=0.01)
-    uneven = made(section={"shape": "measured", "corners": [[0, 0], [150, 0], [190, 120], [60, 170]]}, gusset={"use": [25, 60]})
+    plain = {"tip_radius": 0, "point_radius": 0}
+    alike = made(gusset={"use": [25.699, 62.352], **plain})
+    assert alike.stretch == pytest.approx(50, abs=0.01)
+    uneven = made(section={"shape": "measured", "corners": [[0, 0], [150, 0], [190, 120], [60, 170]]}, gusset={"use": [25, 60], **plain})
     allowed = [corner.stretch_for_gusset(25, 5, 3) for corner in uneven.corners]
-    assert uneven.stretch == min(allowed) < max(allowed)
+    assert uneven.stretch == pytest.approx(min(allowed), abs=0.1)
+    assert max(allowed) > min(allowed) + 1
+
+
+def test_an_own_gusset_shorter_than_its_turns(made: Make) -> None:
+    found = refused(made, {"gusset": {"use": [26, 3]}})
+    assert "two tip turns alone take 3 mm" in found["gusset.use"]
 
 
 def test_travel_instead_of_stretch(made: Make) -> None:

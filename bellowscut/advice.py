@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from bellowscut.bellows import Bellows, needed_valley_gap
 from bellowscut.folds import gap_that_clears
+from bellowscut.parts import JOBS
 from bellowscut.parts.card import card_corners, card_outline
 from bellowscut.parts.part import listed
+from bellowscut.schema import CutterSpec
 from bellowscut.section import Packing, flat_error_on_side, flats_alike
 from bellowscut.sources import (
     CARD_LEAST,
@@ -42,6 +45,128 @@ PACKED = {"right": words.PACK_RIGHT_FRAME, "left": words.PACK_LEFT_FRAME}
 """What to pack, by the end."""
 
 
+EVERY = frozenset(JOBS)
+NEW_CARDS = frozenset({"rebellows"})
+NEW_GUSSETS = frozenset({"rebellows", "regusset"})
+NEW_STRIPS = frozenset({"rebellows", "regusset", "strips"})
+BY_GUSSETS = frozenset({"rebellows", "regusset", "cover"})
+THICKER = frozenset({"rebellows", "regusset", "strips", "cover"})
+OLD_CARDS = frozenset({"regusset", "strips", "cover"})
+LIFTED = frozenset({"strips"})
+"""Sorts of jobs: what they make new, or what they go by."""
+
+MEETS: Mapping[str, frozenset[str]] = MappingProxyType(
+    {
+        "measured-on-end": NEW_STRIPS,
+        "measured-on-cover": NEW_STRIPS,
+        "flats-alike": NEW_GUSSETS,
+        "flats-hide-sides": NEW_STRIPS,
+        "sides-misfit": NEW_STRIPS,
+        "ends-differ": NEW_STRIPS,
+        "other-end-mirrored": NEW_STRIPS,
+        "other-end-turned": NEW_STRIPS,
+        "gusset-leather": NEW_GUSSETS,
+        "gusset-skiver": NEW_GUSSETS,
+        "strip-leather": NEW_STRIPS,
+        "cover-leather": EVERY,
+        "patch-leather": EVERY,
+        "card-thickness": NEW_CARDS,
+        "corner-gap": NEW_GUSSETS,
+        "valley-gap": NEW_GUSSETS,
+        "radius-reduced": NEW_CARDS,
+        "laps-meet": NEW_STRIPS,
+        "hinges-meet": NEW_CARDS,
+        "relief": NEW_GUSSETS,
+        "gusset-stretch": BY_GUSSETS,
+        "gusset-length": BY_GUSSETS,
+        "stretch-low": NEW_GUSSETS,
+        "over-centre": NEW_GUSSETS,
+        "pleats-meet": NEW_GUSSETS,
+        "leather-share": NEW_GUSSETS,
+        "form-slope": NEW_GUSSETS,
+        "valley-ends": NEW_GUSSETS,
+        "strip-joint": NEW_STRIPS,
+        "closed-length": THICKER,
+        "reed-clearance": NEW_GUSSETS,
+        "facing-short": NEW_GUSSETS,
+    }
+)
+"""Which jobs meet a warning, by its code: those in which what it warns of is made, measured or glued."""
+
+
+@dataclass(frozen=True)
+class Caution:
+    """One of the usual cautions of the work.
+
+    Parameters
+    ----------
+    key : str
+        Short name that does not change.
+    text : str
+        To be said where it is shown.
+    jobs : frozenset of str
+        Jobs in which it matters.
+    machine : bool
+        Whether it matters only where a machine cuts.
+    """
+
+    key: str
+    text: str
+    jobs: frozenset[str]
+    machine: bool = False
+
+
+CAUTIONS = (
+    Caution("blades", words.BLADES, EVERY),
+    Caution("glue", words.GLUE_AND_SOLVENTS, EVERY),
+    Caution("dust", words.DUST_AND_PIGMENTS, EVERY),
+    Caution("rules", words.RULES, EVERY),
+    Caution("paper", words.PAPER, BY_GUSSETS),
+    Caution("laser", words.LASER, EVERY, machine=True),
+    Caution("manual", words.MANUAL, EVERY, machine=True),
+)
+"""All of them, with the jobs that meet each."""
+
+
+def cautions(job: str, *, machine: bool) -> tuple[Caution, ...]:
+    """The cautions of a job.
+
+    Parameters
+    ----------
+    job : str
+        A key of `bellowscut.parts.JOBS`.
+    machine : bool
+        Whether a machine cuts any of it.
+    """
+    return tuple(one for one in CAUTIONS if job in one.jobs and (machine or not one.machine))
+
+
+def has_machine(bellows: Bellows) -> bool:
+    """Whether the profile tells of a machine of its own: a cutter that is not as it ships."""
+    return bellows.profile.cutter != CutterSpec()
+
+
+def not_made(bellows: Bellows, job: str) -> str:
+    """What a whole bellows usually has and nobody asked for, in one line; empty where nothing is left out.
+
+    Other jobs leave the old papers, hinges and gaskets where they are.
+
+    Parameters
+    ----------
+    bellows : Bellows
+        The bellows.
+    job : str
+        A key of `bellowscut.parts.JOBS`.
+    """
+    if job != "rebellows":
+        return ""
+    missing = [kind for kind in words.NOT_MADE_KINDS if getattr(bellows.profile, kind.replace("-", "_")) is None]
+    if not missing:
+        return ""
+    kinds = listed([say(words.NOT_MADE_KINDS[kind]) for kind in missing])
+    return say(words.NOT_MADE, kinds=kinds, options=" ".join(say(words.ALSO, kind=kind) for kind in missing))
+
+
 @dataclass(frozen=True)
 class Note:
     """One warning.
@@ -58,8 +183,8 @@ class Note:
     text: str
 
 
-def warnings(bellows: Bellows, job: str) -> tuple[Note, ...]:  # noqa: ARG001 - warnings that meet only some jobs go by it
-    """Everything about this bellows that could spoil a skin or a job.
+def warnings(bellows: Bellows, job: str) -> tuple[Note, ...]:
+    """Everything about this bellows that could spoil a skin or this job.
 
     Parameters
     ----------
@@ -73,39 +198,39 @@ def warnings(bellows: Bellows, job: str) -> tuple[Note, ...]:  # noqa: ARG001 - 
     tuple of Note
         In the order in which they matter at the bench: measuring, materials, cutting, folding, fitting.
     """
-    return (*_measuring(bellows), *_materials(bellows), *_cards(bellows), *_gussets(bellows), *_folding(bellows), *_fitting(bellows))
+    found = (*_measuring(bellows), *_materials(bellows), *_cards(bellows), *_gussets(bellows), *_folding(bellows), *_fitting(bellows))
+    return tuple(note for note in found if job in MEETS.get(note.code, EVERY))
 
 
-def advice(bellows: Bellows, *, mirror: bool = False) -> tuple[str, ...]:
-    """What always holds, with this bellows' figures.
+def advice(bellows: Bellows, job: str, *, mirror: bool = False) -> tuple[str, ...]:
+    """What always holds in a job, with this bellows' figures.
 
     Parameters
     ----------
     bellows : Bellows
         The bellows.
+    job : str
+        A key of `bellowscut.parts.JOBS`.
     mirror : bool
         Whether leather is drawn from its grain side.
     """
     tight = bellows.gluing_distance
     thicker = bellows.cards_per_side / 2 * _closed_for_leather(bellows)
-    return (
-        say(words.RULE_ON_BARS),
-        say(words.CUT_ONE_FIRST, mm=f"{tight:.0f}"),
-        say(words.GRAIN_SIDE if mirror else words.FLESH_SIDE),
-        say(words.SUCK_THE_LEATHER),
-        say(words.PULL_BOTH_WAYS),
-        say(words.GAUGE_AFTER_PARING, mm=f"{thicker:.1f}"),
-        say(words.GLUE_A_SCRAP),
-        say(words.PRESS_EACH_CARD),
-        say(words.LIFTED_TIPS),
-        say(words.MEASURE_THE_REEDS, mm=f"{bellows.inside_opening:.0f}"),
-        say(words.ONE_SKIN),
-        say(words.CUT_STRIPS_LONG),
+    rows = (
+        (EVERY, say(words.RULE_ON_BARS)),
+        (BY_GUSSETS, say(words.CUT_ONE_FIRST, mm=f"{tight:.0f}")),
+        (EVERY, say(words.GRAIN_SIDE if mirror else words.FLESH_SIDE)),
+        (EVERY, say(words.SUCK_THE_LEATHER)),
+        (NEW_STRIPS, say(words.PULL_BOTH_WAYS)),
+        (NEW_GUSSETS, say(words.GAUGE_AFTER_PARING, mm=f"{thicker:.1f}")),
+        (OLD_CARDS, say(words.GLUE_A_SCRAP)),
+        (OLD_CARDS - LIFTED, say(words.PRESS_EACH_CARD)),
+        (LIFTED, say(words.LIFTED_TIPS)),
+        (NEW_GUSSETS, say(words.MEASURE_THE_REEDS, mm=f"{bellows.inside_opening:.0f}")),
+        (EVERY, say(words.ONE_SKIN)),
+        (NEW_STRIPS, say(words.CUT_STRIPS_LONG)),
     )
-
-
-CAUTIONS = (words.BLADES, words.GLUE_AND_SOLVENTS, words.DUST_AND_PIGMENTS, words.LASER, words.MANUAL_AND_RULES)
-"""The usual cautions of the work, to be said where they are shown."""
+    return tuple(text for jobs, text in rows if job in jobs)
 
 
 def _closed_for_leather(bellows: Bellows) -> float:

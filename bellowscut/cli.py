@@ -575,6 +575,7 @@ def _show(pattern_set: PatternSet) -> None:
         summary.opening_lines(pattern_set.bellows, pattern_set.notes),
         summary.size_lines(pattern_set.bellows),
         summary.part_lines(pattern_set.parts),
+        summary.not_made_lines(pattern_set.bellows, pattern_set.job),
         summary.material_lines(pattern_set.estimate),
     )
     for kind, line in chain.from_iterable(parts):

@@ -133,7 +133,8 @@ def files(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
         found.update(_drawings(bellows, seen, options))
     if "svg" in options.formats:
         found.update(_pictures(pattern_set))
-    lines = summary.lines(bellows, pattern_set.parts, pattern_set.estimate, notes, mirror=options.mirror)
+    machine = "svg" in options.formats or "dxf" in options.formats
+    lines = summary.lines(bellows, pattern_set.job, pattern_set.parts, pattern_set.estimate, notes, mirror=options.mirror, machine=machine)
     found["summary.txt"] = summary.as_text(lines).encode()
     found["summary.json"] = summary.as_json(bellows, seen, pattern_set.estimate, notes)
     found["cutlist.csv"] = summary.as_csv(seen)
@@ -215,7 +216,7 @@ def _pdf(pattern_set: PatternSet, parts: tuple[Part, ...], options: Options) -> 
     by_hand = reading_paper(options.paper)
     sheets = single_sheet_pages if options.single_sheet else sheet_pages
     pages = (
-        *cover_pages(bellows, pattern_set.parts, pattern_set.notes, paper=by_hand, margin=options.paper_margin),
+        *cover_pages(bellows, pattern_set.job, pattern_set.parts, pattern_set.notes, paper=by_hand, margin=options.paper_margin),
         *trial_corner_pages(bellows, pattern_set.parts, paper=by_hand, margin=options.paper_margin),
         *sheets(
             parts,

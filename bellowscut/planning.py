@@ -306,6 +306,7 @@ def plan_lines(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str]) -> summ
         yield "text", ""
         yield from summary.opening_lines(one.bellows, one.notes)
         yield from summary.part_lines(one.parts)
+        yield from summary.not_made_lines(one.bellows, one.job)
         yield from summary.material_lines(one.estimate)
     yield from summary.bullets(say(words.TAKE_CARE), told)
 

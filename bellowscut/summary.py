@@ -11,7 +11,7 @@ from decimal import Decimal
 from typing import Any
 
 from bellowscut import __version__
-from bellowscut.advice import CAUTIONS, Note, advice
+from bellowscut.advice import Note, advice, cautions, not_made
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Line
 from bellowscut.estimate import Estimate
@@ -34,8 +34,34 @@ def as_text(lines: Lines) -> str:
     return "\n".join(text for _, text in lines) + "\n"
 
 
-def lines(bellows: Bellows, parts: Sequence[Part], estimate: Estimate, notes: Sequence[Note], *, mirror: bool = False) -> Lines:
+def lines(
+    bellows: Bellows,
+    job: str,
+    parts: Sequence[Part],
+    estimate: Estimate,
+    notes: Sequence[Note],
+    *,
+    mirror: bool = False,
+    machine: bool = False,
+) -> Lines:
     """The whole summary for the bench, warnings first.
+
+    Parameters
+    ----------
+    bellows : Bellows
+        The bellows.
+    job : str
+        A key of `bellowscut.parts.JOBS`.
+    parts : sequence of Part
+        What the job makes.
+    estimate : Estimate
+        Material and money.
+    notes : sequence of Note
+        Warnings.
+    mirror : bool
+        Whether leather is drawn from its grain side.
+    machine : bool
+        Whether drawings for a machine lie beside it.
 
     Yields
     ------
@@ -45,9 +71,13 @@ def lines(bellows: Bellows, parts: Sequence[Part], estimate: Estimate, notes: Se
     yield from opening_lines(bellows, notes)
     yield from size_lines(bellows)
     yield from part_lines(parts)
+    yield from not_made_lines(bellows, job)
     yield from material_lines(estimate)
-    yield from bullets(say(words.ALWAYS), advice(bellows, mirror=mirror))
-    yield from bullets(say(words.TAKE_CARE), tuple(map(say, CAUTIONS)))
+    yield from bullets(say(words.ALWAYS), advice(bellows, job, mirror=mirror))
+    found = cautions(job, machine=machine)
+    yield from bullets(say(words.TAKE_CARE), tuple(say(one.text) for one in found if not one.machine))
+    if machine:
+        yield from bullets(say(words.IF_A_MACHINE), tuple(say(one.text) for one in found if one.machine))
 
 
 def opening_lines(bellows: Bellows, notes: Sequence[Note]) -> Lines:
@@ -121,6 +151,13 @@ def part_lines(parts: Sequence[Part]) -> Lines:
     for row in rows:
         name = row[2] if len(row[2]) <= room else row[2][: max(room - 3, 8)] + "..."
         yield "text", f"  {row[0]:>{count}} {row[1]:<{spare_width}}  {name:<{max(room, 11)}} {row[3]:>{size}}  {row[4]}".rstrip()
+
+
+def not_made_lines(bellows: Bellows, job: str) -> Lines:
+    """What nobody asked for, where something is left out."""
+    told = not_made(bellows, job)
+    if told:
+        yield from folded("text", told, "  ")
 
 
 def material_lines(estimate: Estimate) -> Lines:

@@ -164,10 +164,14 @@ def test_air(work: Work) -> Iterator[Told]:
 
 def assemble(work: Work) -> Iterator[Told]:
     """Together again."""
-    gasket = work.bellows.profile.gasket
-    yield Told(say(words.ASSEMBLE if work.copies == 1 else words.ASSEMBLE_COPIES))
-    if gasket is not None:
+    gasket = work.gasket
+    if gasket is None:
+        yield Told(say(words.ASSEMBLE_OLD_GASKETS))
+    else:
+        if "frames" not in work.keys:
+            yield Told(say(words.GASKETS_CUT, width=short(gasket.width), length=f"{work.gasket_length:.0f}"))
         yield Told(say(words.ASSEMBLE_GASKET, width=short(gasket.width)))
+    yield Told(say(words.ASSEMBLE if work.copies == 1 else words.ASSEMBLE_COPIES))
     if work.job in ("rebellows", "regusset"):
         yield Told(say(words.PLAY_IN))
     yield Told(say(words.NO_PACK_CASE))

@@ -123,9 +123,8 @@ def frames(work: Work) -> Iterator[Told]:
             if mine:
                 told.append(say(words.PACK_AT, end=say(words.ENDS[end]), sides=listed(mine)))
         yield Told(say(words.PACK, what=listed(told)))
-    if bellows.profile.gasket is not None:
-        length = bellows.section.frame_perimeter * 2 * work.copies
-        yield Told(say(words.GASKETS_CUT, width=short(bellows.profile.gasket.width), length=f"{length:.0f}"))
+    if work.gasket is not None:
+        yield Told(say(words.GASKETS_CUT, width=short(work.gasket.width), length=f"{work.gasket_length:.0f}"))
     odd = bellows.section.count % 2
     yield to_test(say(words.SQUARE_ODD if odd else words.SQUARE_CORNERS, sizes=across_corners(work)))
 

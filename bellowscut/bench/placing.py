@@ -18,6 +18,12 @@ PLACES: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "other-end-mirrored": MEASURING,
         "other-end-turned": MEASURING,
         "ends-differ": ("frames", "end-strips"),
+        "gusset-leather": ("cut-gussets", "skive-gussets"),
+        "gusset-skiver": ("cut-gussets", "skive-gussets"),
+        "strip-leather": ("cut-strips",),
+        "cover-leather": (),
+        "patch-leather": (),
+        "card-thickness": ("cards", "card-runs"),
         "corner-gap": CARDS,
         "valley-gap": ("hinge-cards", "hinges"),
         "radius-reduced": CARDS,
@@ -79,11 +85,27 @@ GLUING = frozenset(
 INSIDE = frozenset({"open-up", "find-leaks", "cut-off-bellows"})
 """Steps at which dust comes out of an old bellows."""
 
+WORKED = KNIVES | GLUING
+"""Steps at which hands are at work with something that can hurt."""
+
+PATTERNED = frozenset({"cut-gussets", "cut-covers"})
+"""Steps for which a pattern is tried in paper."""
+
 MACHINE = frozenset({"make-form", "cards", "card-runs", "cut-gussets", "cut-covers", "cut-patches", "cut-strips"})
 """Steps for which a laser or a knife machine may be used."""
 
-CAUTIONED: tuple[frozenset[str], ...] = (KNIVES, GLUING, INSIDE, MACHINE, MACHINE)
-"""For each of `bellowscut.advice.CAUTIONS` in turn: the steps that call for it, of which the first has it."""
+CAUTIONED: Mapping[str, frozenset[str]] = MappingProxyType(
+    {
+        "blades": KNIVES,
+        "glue": GLUING,
+        "dust": INSIDE,
+        "rules": WORKED,
+        "paper": PATTERNED,
+        "laser": MACHINE,
+        "manual": MACHINE,
+    }
+)
+"""By the key of a caution: the steps that call for it, of which the first has it."""
 
 PRINTED = ("cards", "card-runs", "cut-gussets", "cut-covers", "cut-strips", "cut-patches")
 """Steps that work from printed sheets; the first of them reminds of the measuring bars."""

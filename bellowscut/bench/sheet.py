@@ -184,8 +184,8 @@ def work_sheet(bellows: Bellows, job: str, parts: Sequence[Part], steps: Sequenc
     for note in notes:
         warned.setdefault(place(note.code, keys), []).append(note.text)
     cautions: dict[str | None, list[str]] = {}
-    for caution, wanted in zip(advice.CAUTIONS, CAUTIONED, strict=True):
-        cautions.setdefault(first_of(wanted, keys), []).append(say(caution))
+    for caution in advice.cautions(job, machine=advice.has_machine(bellows)):
+        cautions.setdefault(first_of(CAUTIONED[caution.key], keys), []).append(say(caution.text))
     printed = first_of(PRINTED, keys)
     made = []
     days = days_of(order)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from bellowscut.advice import not_made
 from bellowscut.bench.corners import kind_name
-from bellowscut.bench.work import Work, long, short, size
+from bellowscut.bench.work import Work, joined, long, short, size
 from bellowscut.labour import COVERS, GUSSETS
 from bellowscut.parts.part import Part, listed
 from bellowscut.words import say, work_sheet as words
@@ -67,9 +68,9 @@ def ready(work: Work) -> Table:
             of = say(words.SORTS, number=len(parts))
         stuff = say(words.OF_MATERIAL, material=material, mm=work.thickness(material))
         rows.append((name, _pieces(number, spare), of, stuff, _places(parts)))
-    gasket = work.bellows.profile.gasket
-    if gasket is not None and work.job == "rebellows":
-        length = work.bellows.section.frame_perimeter * 2 * work.copies
+    gasket = work.gasket
+    if gasket is not None:
+        length = work.gasket_length
         rows.append(
             (
                 say(words.GASKET, width=short(gasket.width)),
@@ -82,6 +83,7 @@ def ready(work: Work) -> Table:
     note = say(words.TOOLS[work.job])
     if any(part.spare for part in work.parts):
         note = f"{say(words.SPARE_NOTE)} {note}"
+    note = joined(note, not_made(work.bellows, work.job))
     head = words.READY_HEAD_SORTS if any(row[4] for row in rows) else words.READY_HEAD
     return Table(say(words.READY), _said(head), tuple(rows), note)
 

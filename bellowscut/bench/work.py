@@ -10,6 +10,7 @@ from enum import Enum
 from bellowscut.bellows import Bellows
 from bellowscut.labour import Step
 from bellowscut.parts.part import Part, listed
+from bellowscut.schema import GasketSpec
 from bellowscut.shapes import bounds
 from bellowscut.units import plain_number
 from bellowscut.words import say, work_sheet as words
@@ -105,6 +106,16 @@ class Work:
     def pieces(self, *kinds: str) -> int:
         """Pieces that are cut, spares and all [-]."""
         return self.count(*kinds) + self.spare(*kinds)
+
+    @property
+    def gasket(self) -> GasketSpec | None:
+        """The gaskets that are cut: none where nobody asked for them, or where pans and ends stay in."""
+        return None if self.job == "patches" else self.bellows.profile.gasket
+
+    @property
+    def gasket_length(self) -> float:
+        """Length of the gaskets in all [mm]: round both frames of every copy."""
+        return self.bellows.section.frame_perimeter * 2 * self.copies
 
     def thickness(self, material: str) -> str:
         """Thickness of a material, as printed [mm]."""

@@ -57,9 +57,9 @@ def cautions(cutter: str, leather: bool) -> tuple[str, ...]:
         For a file's description and for notes.
     """
     if cutter == LASER:
-        told = (usual.LASER, *((usual.BLADES,) if leather else ()), usual.MANUAL_AND_RULES)
+        told = (usual.LASER, *((usual.BLADES,) if leather else ()), usual.MANUAL, usual.PAPER)
     else:
-        told = (usual.BLADES, usual.MANUAL_AND_RULES)
+        told = (usual.BLADES, usual.RULES if cutter == HAND else usual.MANUAL, usual.PAPER)
     return tuple(map(say, told))
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Protocol
 
+from bellowscut.advice import not_made
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Label, Page, Pen, Stroke, Tint
 from bellowscut.lettering import CAPITAL, LEADING, wrapped
@@ -62,7 +63,7 @@ class Note(Protocol):
 
 
 def cover_pages(
-    bellows: Bellows, parts: Sequence[Part], notes: Sequence[Note], *, paper: tuple[float, float], margin: float = MARGIN
+    bellows: Bellows, job: str, parts: Sequence[Part], notes: Sequence[Note], *, paper: tuple[float, float], margin: float = MARGIN
 ) -> tuple[Page, ...]:
     """The page or pages that lie on top of a pattern set.
 
@@ -70,6 +71,8 @@ def cover_pages(
     ----------
     bellows : Bellows
         The bellows.
+    job : str
+        A key of `bellowscut.parts.JOBS`.
     parts : sequence of Part
         What the set holds, in cutting order.
     notes : sequence of Note
@@ -84,21 +87,23 @@ def cover_pages(
     tuple of Page
         One where everything fits.
     """
-    setter = _Setter(bellows, paper, margin)
+    setter = _Setter(bellows, not_made(bellows, job), paper, margin)
     setter.warnings(notes)
     if setter.width >= TWO_COLUMNS:
         setter.side_by_side(parts)
     else:
         setter.one_column()
     setter.parts(parts)
+    setter.left_out()
     return setter.pages()
 
 
 class _Setter(Setter):
     """The cover, block by block."""
 
-    def __init__(self, bellows: Bellows, paper: tuple[float, float], margin: float) -> None:
+    def __init__(self, bellows: Bellows, not_made: str, paper: tuple[float, float], margin: float) -> None:
         self.bellows = bellows
+        self.not_made = not_made
         super().__init__(paper, margin)
 
     def turn(self) -> None:
@@ -251,7 +256,7 @@ class _Setter(Setter):
         rows = part_list(parts, width).rows
         each = -(-len(rows) // columns)
         tall = max((sum(row.tall for row in rows[k * each : (k + 1) * each]) for k in range(columns)), default=0.0)
-        return HEAD + ROW + tall if rows else 0.0
+        return HEAD + ROW + tall + self.left_out_height() if rows else 0.0
 
     def parts(self, parts: Sequence[Part]) -> None:
         """The list of parts, on as many pages as it takes."""
@@ -278,6 +283,26 @@ class _Setter(Setter):
             first = min(first + columns * each, count)
             if first < count:
                 self.turn()
+
+    def left_out_lines(self) -> tuple[str, ...]:
+        """What nobody asked for, broken to the width."""
+        return wrapped(self.not_made, TEXT, self.width) if self.not_made else ()
+
+    def left_out_height(self) -> float:
+        """Height of what nobody asked for [mm]."""
+        lines = self.left_out_lines()
+        return 2.0 + len(lines) * TEXT * 1.3 if lines else 0.0
+
+    def left_out(self) -> None:
+        """What nobody asked for, in one calm line under the parts."""
+        lines = self.left_out_lines()
+        if not lines:
+            return
+        self.need(self.left_out_height())
+        self.y -= 2.0
+        for line in lines:
+            self.items.append(Label(line, (self.left, self.y - TEXT * CAPITAL), TEXT))
+            self.y -= TEXT * 1.3
 
     def pages(self) -> tuple[Page, ...]:
         """All pages, numbered where there are several."""

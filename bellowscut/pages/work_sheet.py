@@ -29,6 +29,9 @@ SMALL = SIZES[-1]
 SIDE_BY_SIDE = 150.0
 """Least width at which the table of lengths and the picture of the gluing distance stand side by side [mm]."""
 
+COLUMNS_TALL = 1.4 + SMALL * CAPITAL + 1.6
+"""Height of the headings over day and minutes [mm]."""
+
 HEAD_OF_TABLE = GAP + HEADING * CAPITAL + 1.0
 """Height of a heading with the space over it [mm]."""
 
@@ -168,7 +171,7 @@ class _Setter(Setter):
 
     def _columns(self) -> None:
         """Headings over the columns of days and minutes."""
-        self.y -= 1.4 + SMALL * CAPITAL
+        self.y -= COLUMNS_TALL - 1.6
         for text, (x, anchor) in zip((words.DAY, words.MINUTES, words.TOOK), COLUMNS, strict=True):
             self.items.append(Label(say(text), (self.right - x, self.y), SMALL, anchor=anchor))
         self.y -= 1.6
@@ -248,7 +251,7 @@ class _Setter(Setter):
         blocks = [step_block(step, letters) for step in sheet.steps]
         one = all(step.days.soonest == step.days.latest for step in sheet.steps)
         legend = wrapped(say(words.LEGEND_ONE if one else words.LEGEND), self.size, self.width)
-        self.need(HEAD_OF_TABLE + len(legend) * self.size * LINE + 8.0 + blocks[0][1])
+        self.need(HEAD_OF_TABLE + 0.6 + len(legend) * self.size * LINE + COLUMNS_TALL + blocks[0][1])
         self.heading(say(words.STEPS))
         self.y -= 0.6
         for line in legend:

@@ -20,13 +20,19 @@ DUST_AND_PIGMENTS = (
     "An old bellows holds dust and mould, and its pigments, green and white papers above all, may hold arsenic or lead: "
     "damp it, wear a mask, wash."
 )
+RULES = "Local rules and the makers' sheets go before what stands here; ask people who are trained in the work."
+PAPER = "Try every pattern in paper before leather is cut."
 LASER = (
     "A laser is never left alone. Never cut PVC or a plastic you do not know (chlorine); "
     "chrome-tanned leather only with fume extraction and the maker's data sheet."
 )
-MANUAL_AND_RULES = (
-    "Follow the machine's manual and local rules, and ask people who are trained on it. Try every pattern in paper before leather is cut."
-)
+MANUAL = "Follow the machine's manual and local rules, and ask people who are trained on it."
+
+NOT_MADE = "Not in this set: {kinds}. To have them: {options}."
+ALSO = "--also {kind}"
+NOT_MADE_KINDS = {"facing": "facings", "frame-hinge": "frame hinges", "gasket": "gaskets"}
+"""What a whole bellows usually has and a profile has to ask for."""
+
 
 MEASURED_ON_END = (
     "You measured the wooden end: it is taken as the bare bellows frame. Measure the frame itself before you cut; they can differ."

@@ -10,7 +10,7 @@ NAMES = {
     "lift-strips": "lift edge and end strips",
     "strip-gussets": "strip the old gussets",
     "cut-off-bellows": "cut the old bellows off, clean frames",
-    "frames": "frame repairs, gaskets",
+    "frames": "frames mended, packed, tried square",
     "make-form": "make the form",
     "set-up-form": "set up the form",
     "clean": "clean, pull test",
@@ -40,7 +40,7 @@ NAMES = {
     "facings": "facings",
     "dress": "dress, press closed",
     "test": "light and air test, cure leaks",
-    "assemble": "gaskets, assemble, play in",
+    "assemble": "assemble, play in",
     "invoice": "papers, invoice",
 }
 """By the key of the operation, as it stands in a workshop file and in a job book."""

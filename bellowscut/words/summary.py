@@ -2,6 +2,7 @@
 
 ALWAYS = "Always"
 TAKE_CARE = "Take care"
+IF_A_MACHINE = "If a machine cuts these drawings"
 COPIES = "{name}, {copies} copies"
 PATTERN = "pattern {fingerprint}, bellowscut {version}"
 LOOK_AT_THIS = "Look at this first"

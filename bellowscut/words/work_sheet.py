@@ -137,13 +137,13 @@ NUMBER_COPIES = "Number the {copies} instruments beside every A: pans and ends o
 
 # measure ------------------------------------------------------------------
 
-MEASURE_AS_IS = (
-    "Measure both ends as they are, with the old bellows on: across every pair of sides and along each side. Enter what you read."
-)
-COMPARE_BARE = "This sheet goes by bare wood: {sizes}. Over the old leather it reads about {more} mm more across."
+MEASURE_AS_IS = "Measure both ends as they are, the old bellows on: across every pair of sides and along each. Enter it."
+COMPARE_BARE = "This sheet goes by bare wood: {sizes}; over old leather it reads about {more} mm more across."
 PAPER_CORNER_NEW = "Make the paper corner of the pattern set, and open and close it, before any leather is marked."
 MEASURE_FRAMES = "Measure both frames again on the bare wood, across every pair of sides and along each side."
-BARE_WOOD = "bare wood. All that you read agrees to {mm} mm. If not, enter it, make the set again and go on by the new sheet; cut nothing by this one."
+BARE_WOOD = (
+    "bare wood. All agrees to {mm} mm. If not, enter what you read, make the set again and go on by the new sheet: cut nothing by this one."
+)
 COMPARE = "This sheet goes by: {sizes}."
 COMPARE_BELLOWS = (
     "Count and measure: this sheet goes by {sides} sides, {cards} cards down a side, {depth} mm from ridge to valley, {sizes}."
@@ -209,7 +209,7 @@ PACK_AT = "the {end} frame at side {sides}"
 PACK_SIDE = "{side} {mm} mm"
 PACK_AS_BELOW = "Glue the packing on as told below, let it dry and dress it flush."
 ENDS = {"right": "right-hand", "left": "left-hand"}
-GASKETS_CUT = "Cut the gaskets {width} mm wide, {length} mm in all, and leave them off until the end."
+GASKETS_CUT = "Cut the gaskets {width} mm wide, {length} mm in all; they go on last."
 SQUARE_CORNERS = "square. Corner to opposite corner of each frame agree: {sizes}."
 SQUARE_ODD = "square. Each corner to the middle of the side opposite, on both frames: {sizes}."
 SQUARE_ONE = "{mm} mm"
@@ -286,22 +286,18 @@ FORM_OUT = (
     "Take off the right-hand end plate, push the core out, take off the left-hand plate, then draw the key segment: "
     "the rest falls inward and comes out piece by piece."
 )
-ON_FRAMES = "Prop the frames {mm} mm apart, the same at every side, and set the bellows between them, A to A, each end card's edge on its frame's edge."
-JOIN_HINGES = "Join each end card to its frame at once: glue the {number} frame hinges inside, {lap} mm on card and on frame."
-JOIN_TABS = (
-    "Nothing else holds the end cards yet: join each end card to its frame from inside, {number} short tabs of hinge cloth in all, "
-    "one mid-side on each. They stay in."
+ON_FRAMES = (
+    "Prop the frames {mm} mm apart, the same at every side, and set the bellows between them, A to A, edge of card on edge of frame."
 )
+JOIN_HINGES = "Join each end card to its frame at once: glue the {number} frame hinges inside, {lap} mm on card and on frame."
+JOIN_TABS = "Nothing else holds it yet: join each end card to its frame from inside, mid-side, with a short tab of hinge cloth, {number} in all; they stay in."
 END_GUSSETS = "Glue the {number} end gussets, the longer tip over the frame's edge ({turn} mm tip turn) and rub it down."
 KEPT_BACK = "Glue the {number} gussets that were kept back, the tip over the frame's edge ({turn} mm tip turn), and rub it down."
 HALF_GUSSETS = "Glue the {number} half gussets, valley line on the frame's edge, {lap} mm up the frame."
 DRY_PARTS = "Glue down the parts that were left dry: {mm} mm on the frame, and rub them down."
 TWIST = "square. Corner {first} of one frame to corner {second} of the other, and {second} to {first}: both {mm} mm, or it is twisted."
 TWIST_ODD = "square. Frame to frame at every corner, {mm} mm, and A stands over A."
-CLOSES = (
-    "closes flat. Close it slowly, now that glue is dry and the end cards are held: corners tuck in between the cards, "
-    "and none stands higher than the rest."
-)
+CLOSES = "closes flat. Close it slowly, now that all is held and dry: corners tuck in between the cards, none higher than the rest."
 
 PROP = "Prop the frames {mm} mm apart with spacer sticks at three sides; valley to valley is then {pitch} mm."
 DRY_FIT = "Lay three gussets in dry, one in the middle and one at each frame: laps even on both cards, tips on the ridges."
@@ -396,9 +392,10 @@ AIR_AFTER = (
 )
 AIR_PATCHES = "air. Put the end back on and test as before: it must be slower than it was."
 CURE = "Cure what leaks with thin leather from inside, let it dry, and test again."
-ASSEMBLE = "Lay the gaskets in, then pans and ends, A to A; screws in turn, each only hand-tight."
-ASSEMBLE_COPIES = "Lay the gaskets in, then pans and ends, A to A and number to number; screws in turn, each only hand-tight."
-ASSEMBLE_GASKET = "The gaskets are {width} mm wide; butt them mid-side."
+ASSEMBLE = "Put pans and ends back, A to A; screws in turn, each only hand-tight."
+ASSEMBLE_COPIES = "Put pans and ends back, A to A and number to number; screws in turn, each only hand-tight."
+ASSEMBLE_GASKET = "Lay the new gaskets in first, {width} mm wide, and butt them mid-side."
+ASSEMBLE_OLD_GASKETS = "No gaskets were cut: see that the old ones still seal all round."
 PLAY_IN = "Play it in: open and close it fifty times, a little wider each time, before full stretch."
 NO_PACK_CASE = "Try it in its case."
 INVOICE_BOOK = "Write what each step took and the leather used into the job book; fill in the table of lengths and air."

@@ -63,7 +63,7 @@ def _sheets() -> str:
     paper = (210.0, 297.0)
     pattern_set = draft(load("six-sided-treble"))
     bellows, parts, profile = pattern_set.bellows, pattern_set.parts, pattern_set.bellows.profile
-    first = cover_pages(bellows, parts, pattern_set.notes, paper=paper)[0]
+    first = cover_pages(bellows, pattern_set.job, parts, pattern_set.notes, paper=paper)[0]
     sheet = sheet_pages(parts, paper=paper, name=profile.name, fingerprint=profile.fingerprint, gluing_distance=bellows.gluing_distance)[0]
     return pages_svg((first, sheet), "Two pages of a pattern set, at reduced size", SHEETS_SCALE)
 

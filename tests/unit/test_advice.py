@@ -12,6 +12,9 @@ import pytest
 
 from bellowscut import advice
 from bellowscut.bellows import Bellows
+from bellowscut.parts import JOBS
+from bellowscut.pipeline import Options, draft, files
+from bellowscut.profile import load
 
 Make = Callable[..., Bellows]
 Tables = dict[str, dict[str, Any]]
@@ -103,6 +106,70 @@ def test_every_warning_is_in_the_table() -> None:
     assert written == {row[0] for row in AT_A_LIMIT}
 
 
+def test_every_warning_says_which_jobs_meet_it() -> None:
+    written = set(re.findall(r'Note\(\s*"([a-z-]+)"', inspect.getsource(advice)))
+    assert written == set(advice.MEETS)
+    for jobs in (*advice.MEETS.values(), *(caution.jobs for caution in advice.CAUTIONS)):
+        assert jobs
+        assert jobs <= set(JOBS)
+
+
+NOT_MET: tuple[tuple[str, str], ...] = (
+    ("form-slope", "strips"),
+    ("form-slope", "patches"),
+    ("form-slope", "cover"),
+    ("ends-differ", "cover"),
+    ("ends-differ", "patches"),
+    ("hinges-meet", "strips"),
+    ("hinges-meet", "regusset"),
+    ("radius-reduced", "regusset"),
+    ("strip-joint", "cover"),
+    ("measured-on-end", "patches"),
+    ("relief", "strips"),
+    ("leather-share", "strips"),
+)
+"""Warnings of what a job neither makes, nor measures, nor glues: strips have no form, covers no frame, new gussets no new
+hinges (common practice, no source)."""
+
+
+@pytest.mark.parametrize(("code", "job"), NOT_MET)
+def test_a_job_is_not_warned_of_what_it_does_not_touch(made: Make, code: str, job: str) -> None:
+    bellows = made(**next(past for row, past, _ in AT_A_LIMIT if row == code))
+    assert code in {note.code for note in advice.warnings(bellows, "rebellows")}
+    assert code not in {note.code for note in advice.warnings(bellows, job)}
+
+
+def test_a_whole_new_bellows_meets_every_warning() -> None:
+    assert all("rebellows" in jobs for jobs in advice.MEETS.values())
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_advice_is_for_the_job(six_fold: Bellows, job: str) -> None:
+    text = " ".join(advice.advice(six_fold, job))
+    assert ("lift gusset tips" in text) is (job == "strips")
+    assert ("Press each card" in text) is (job in ("regusset", "cover"))
+    assert ("Cut strips 15 mm long" in text) is (job in ("rebellows", "regusset", "strips"))
+    assert ("Fold it into an open corner" in text) is (job in ("rebellows", "regusset", "cover"))
+    assert "Lay the rule on the bars" in text
+
+
+def test_a_summary_speaks_of_machines_only_beside_drawings_for_one() -> None:
+    one = draft(load("six-sided-shallow"), "strips")
+    alone, beside = (files(one, Options(formats=formats))["summary.txt"].decode() for formats in (("pdf",), ("dxf",)))
+    assert "laser" not in alone
+    by_hand, _, by_machine = beside.partition("If a machine cuts these drawings")
+    assert "laser" not in by_hand
+    assert "A laser is never left alone" in by_machine
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_a_caution_of_machines_stands_where_one_cuts(job: str) -> None:
+    by_hand, by_machine = ({one.key for one in advice.cautions(job, machine=machine)} for machine in (False, True))
+    assert by_machine - by_hand == {"laser", "manual"}
+    assert by_hand >= {"blades", "glue", "dust", "rules"}
+    assert ("paper" in by_hand) is (job in ("rebellows", "regusset", "cover"))
+
+
 def test_a_usual_bellows_has_none(six_fold: Bellows) -> None:
     assert advice.warnings(six_fold, "rebellows") == ()
 
@@ -119,7 +186,7 @@ def test_the_figures_named_are_those_of_the_bellows(made: Make) -> None:
     assert "New closed length 37.9 mm, old 30.0 mm" in told(made, {"bellows": {"old_closed_length": 30}})["closed-length"]
     assert "up to 38 mm" in told(made, {"bellows": {"ends": "valley"}})["valley-ends"]
     assert "they need 1.414 mm" in told(made, {"section": SQUARE, "bellows": {"corner_gap": 1.2}})["corner-gap"]
-    assert "would be 62.4 mm long; yours is 66 mm" in told(made, {"gusset": {"use": [25.7, 66]}})["gusset-length"]
+    assert "would be 62.3 mm long; yours is 66 mm" in told(made, {"gusset": {"use": [25.7, 66]}})["gusset-length"]
 
 
 TOO_THIN: tuple[tuple[str, Tables, Tables], ...] = (
@@ -142,11 +209,11 @@ def test_each_leather_is_named_with_what_it_is_for(made: Make) -> None:
     """Gussets of 0.8 mm and strips of 1.0 mm; one sentence for both strips of one leather, one each for two."""
     text = told(made, of("gusset skin", 0.8))["gusset-leather"]
     assert "gussets are of gusset skin, 0.8 mm: that is thick, 0.3 to 0.5 mm" in text
-    both = [note.text for note in advice.warnings(made(**of("strip skin", 1.0))) if note.code == "strip-leather"]
+    both = [note.text for note in advice.warnings(made(**of("strip skin", 1.0)), "rebellows") if note.code == "strip-leather"]
     assert len(both) == 1
     assert "edge and end strips are of strip skin, 1 mm: that is thick, 0.5 to 0.7 mm" in both[0]
     apart = made(**of("strip skin", 1.0), **of("other", 0.4, form="skin"), end_strip={"material": "other"})
-    assert [note.text.partition(",")[0] for note in advice.warnings(apart)] == [
+    assert [note.text.partition(",")[0] for note in advice.warnings(apart, "rebellows")] == [
         "The edge strips are of strip skin",
         "The end strips are of other",
     ]
@@ -175,4 +242,4 @@ def test_thicker_leather_costs_closed_length(six_fold: Bellows, made: Make) -> N
     skin = {"form": "skin", "thickness": 0.5, "area": "5 sq ft"}
     thicker = made(**{'materials."gusset skin"': skin})
     grown = thicker.closed_length - six_fold.closed_length
-    assert f"0.1 mm more is {grown:.1f} mm closed" in " ".join(advice.advice(six_fold))
+    assert f"0.1 mm more is {grown:.1f} mm closed" in " ".join(advice.advice(six_fold, "rebellows"))

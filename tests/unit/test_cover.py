@@ -129,7 +129,7 @@ def words(pages: tuple[Page, ...]) -> str:
 @pytest.mark.parametrize("name", PROFILES)
 def test_nothing_is_cut_off_or_lettered_over(tmp_path: Path, name: str, paper: tuple[float, float]) -> None:
     bellows = made(tmp_path, name)
-    for page in cover_pages(bellows, make_parts(bellows), notes(4), paper=paper):
+    for page in cover_pages(bellows, "rebellows", make_parts(bellows), notes(4), paper=paper):
         assert_clean(page)
         assert (page.width, page.height) == paper
 
@@ -140,7 +140,7 @@ def test_every_warning_and_every_part_is_said(tmp_path: Path, count: int, paper:
     bellows = made(tmp_path, "uneven")
     parts = make_parts(bellows)
     said = notes(count)
-    pages = cover_pages(bellows, parts, said, paper=paper)
+    pages = cover_pages(bellows, "rebellows", parts, said, paper=paper)
     text = words(pages)
     for page in pages:
         assert_clean(page)
@@ -156,7 +156,7 @@ def test_every_warning_and_every_part_is_said(tmp_path: Path, count: int, paper:
 
 def test_warnings_stand_above_the_pictures(tmp_path: Path) -> None:
     bellows = made(tmp_path, "six")
-    page = cover_pages(bellows, make_parts(bellows), notes(2), paper=A4)[0]
+    page = cover_pages(bellows, "rebellows", make_parts(bellows), notes(2), paper=A4)[0]
     height = {item.text: item.at[1] for item in page.items if isinstance(item, Label)}
     assert height["Before you cut"] > height["Corner AB, half open"] > height["Figures"]
 
@@ -164,13 +164,13 @@ def test_warnings_stand_above_the_pictures(tmp_path: Path) -> None:
 @pytest.mark.parametrize("name", ["six", "oblong", "twelve", "triangle"])
 def test_an_ordinary_bellows_takes_one_page(tmp_path: Path, name: str) -> None:
     bellows = made(tmp_path, name)
-    assert len(cover_pages(bellows, make_parts(bellows), notes(0), paper=A4)) == 1
+    assert len(cover_pages(bellows, "rebellows", make_parts(bellows), notes(0), paper=A4)) == 1
 
 
 def test_figures_are_those_of_the_worked_example(tmp_path: Path) -> None:
     """The five-line profile worked by hand in the geometry notes."""
     bellows = made(tmp_path, "six")
-    text = words(cover_pages(bellows, make_parts(bellows), [], paper=A4))
+    text = words(cover_pages(bellows, "rebellows", make_parts(bellows), [], paper=A4))
     for figure in ("268.1 mm", "38.3 mm", "37.9 mm", "230.2 mm", "105.0 mm", "158.75 mm", "4253 cm\u00b3", "11.7 mm", "6.3 mm", "90.67 mm"):
         assert figure in text, figure
     assert "the corner governs" in text
@@ -179,7 +179,7 @@ def test_figures_are_those_of_the_worked_example(tmp_path: Path) -> None:
 
 def test_which_side_of_which_frame_to_pack(tmp_path: Path) -> None:
     bellows = made(tmp_path, "uneven")
-    text = words(cover_pages(bellows, make_parts(bellows), [], paper=A4))
+    text = words(cover_pages(bellows, "rebellows", make_parts(bellows), [], paper=A4))
     assert bellows.section.packing
     for packing in bellows.section.packing:
         start = text.index(f"Pack the {packing.end}-hand frame:")
@@ -238,7 +238,7 @@ def test_no_card_or_gusset_hides_another(tmp_path: Path, name: str) -> None:
 
 def test_side_a_is_marked(tmp_path: Path) -> None:
     bellows = made(tmp_path, "oblong")
-    page = cover_pages(bellows, make_parts(bellows), [], paper=A4)[0]
+    page = cover_pages(bellows, "rebellows", make_parts(bellows), [], paper=A4)[0]
     letter = {item.text: item.at for item in page.items if isinstance(item, Label) and item.text in "ABCD" and len(item.text) == 1}
     marks = [item for item in page.items if isinstance(item, Stroke) and item.fill is Tint.INK and len(item.points) == 3]
     near = [mark for mark in marks if math.dist(mark.points[0], letter["A"]) < 9]

@@ -67,7 +67,7 @@ def test_the_arrow_on_the_sheets_runs_along_the_width() -> None:
 @pytest.mark.parametrize("job", JOBS)
 def test_the_work_sheet_says_so(job: str) -> None:
     one = draft(load("six-sided-treble"), job)
-    sheet = work_sheet(one.bellows, job, one.parts, one.estimate.steps, warnings(one.bellows))
+    sheet = work_sheet(one.bellows, job, one.parts, one.estimate.steps, warnings(one.bellows, job))
     text = " ".join(told.text for step in sheet.steps for told in step.told)
     assert f"their {gussets(job)[0].along} along the backbone" in text
     assert "their long way" not in text

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
@@ -16,6 +16,7 @@ from bellowscut.pipeline import PatternSet, draft
 from bellowscut.profile import Profile, load, shipped
 from bellowscut.quoting import CONDITIONS, WAYS, PhoneQuote, Quote
 from bellowscut.schema import CostSpec
+from bellowscut.toml_lines import dotted
 from bellowscut.words import quoting as words, say
 from bellowscut.workshop import NONE, PriceSpec, Workshop
 
@@ -95,7 +96,18 @@ def quote(profile: Profile, wanted: Wanted, workshop: Workshop = NONE) -> Quote:
     ways = _ways({job: one.estimate for job, one in drafts.items()}, spec.value, profile.copies)
     thicker = drafts["cover"].bellows.closed_length - drafts["regusset"].bellows.closed_length
     bench = (workshop.name, *workshop.address) if workshop.name else ()
-    return Quote(chosen.bellows, ways[WAYS.index(wanted.job)], ways, _counts(chosen), thicker, bench, wanted.date)
+    example = _example(profile, chosen, workshop)
+    return Quote(chosen.bellows, ways[WAYS.index(wanted.job)], ways, _counts(chosen), thicker, bench, wanted.date, example)
+
+
+def _example(profile: Profile, chosen: PatternSet, workshop: Workshop) -> tuple[str, ...]:
+    """What a page must say of itself where its prices are nobody's own: no workshop file, or those of a shipped profile."""
+    if not workshop.source:
+        return say(words.EXAMPLE), say(words.EXAMPLE_YOURS)
+    keys = ["costs.labour_rate", *(dotted(("materials", need.material.name, "price")) for need in chosen.estimate.needs)]
+    if profile.source in shipped() and profile.given.intersection(keys):
+        return say(words.EXAMPLE_PRICES), say(words.EXAMPLE_YOURS_PROFILE)
+    return ()
 
 
 def _ways(estimates: Mapping[str, Estimate], value: Decimal | None, copies: int) -> tuple[quoting.Way, ...]:
@@ -153,7 +165,20 @@ def by_telephone(like: str, condition: str, value: Decimal | None = None, worksh
     assert ways[1].price is not None
     least, most = quoting.phone_range(ways[0].price.total, ways[1].price.total)
     without = tuple(dict.fromkeys((*low[1], *high[1])))
-    return PhoneQuote(profile, condition, ways[0], ways[1], least, most, value, workshop is not NONE, without)
+    source = _whose(profile, (low[0], high[0]), workshop)
+    return PhoneQuote(profile, condition, ways[0], ways[1], least, most, value, source, without)
+
+
+def _whose(profile: Profile, estimates: Sequence[Estimate], workshop: Workshop) -> str:
+    """Whose prices and minutes an answer on the telephone goes by."""
+    if not workshop.source:
+        return say(words.PHONE_EXAMPLE)
+    used = {need.material.name for one in estimates for need in one.needs}
+    priced = "labour_rate" in workshop.costs and used <= set(workshop.prices)
+    timed = all(quoting.own_minutes(one, replace(profile, minutes=workshop.minutes)) for one in estimates)
+    if priced:
+        return say(words.PHONE_OWN if timed else words.PHONE_OWN_PRICES)
+    return say(words.PHONE_GAPS if timed else words.PHONE_GAPS_AND_MINUTES)
 
 
 def _priced_only(estimate: Estimate) -> tuple[Estimate, tuple[str, ...]]:
@@ -211,7 +236,8 @@ def page(made: Quote, paper: tuple[float, float]) -> bytes:
     from bellowscut.export.pdf import write_pdf
     from bellowscut.pages.quote_sheet import quote_pages
 
-    return write_pdf(quote_pages(made, paper=paper), title=f"{made.profile.name}: {say(words.TITLE)}", subject=say(words.TITLE))
+    title = quoting.title(made)
+    return write_pdf(quote_pages(made, paper=paper), title=f"{made.profile.name}: {title}", subject=title)
 
 
 def write(
@@ -272,7 +298,9 @@ def lines(made: Quote) -> summary.Lines:
     """
     first = quoting.worth(made)
     chosen = made.chosen
-    yield from summary.folded("heading", f"{say(words.TITLE)}: {made.profile.name}")
+    yield from summary.folded("heading", f"{quoting.title(made)}: {made.profile.name}")
+    for text in made.example:
+        yield from summary.folded("warning", text)
     if first:
         yield from summary.folded("text", first)
     yield from summary.bullets(quoting.done_heading(made), quoting.done(made))
@@ -282,7 +310,7 @@ def lines(made: Quote) -> summary.Lines:
     names, amounts = (max(len(row[k]) for row in rows) for k in (0, 1))
     for name, amount in rows:
         yield "text", f"  {name:<{names}}  {amount:>{amounts}}"
-    yield from summary.folded("text", quoting.hours_told(chosen), "  ")
+    yield from summary.folded("text", quoting.hours_told(made), "  ")
     yield from summary.bullets(say(words.NOT_HEADING), quoting.left_out(made))
     yield from summary.bullets(say(words.CHANGE_HEADING), quoting.changes(made))
     yield "text", ""

@@ -85,6 +85,8 @@ class Quote:
         Name and address of the workshop; may be empty.
     date : str
         As it is to be printed; empty to leave room.
+    example : tuple of str
+        What of it came with the program and is nobody's own, and what makes it one's own; empty where prices are a workshop's.
     """
 
     bellows: Bellows
@@ -94,6 +96,7 @@ class Quote:
     thicker: float
     bench: tuple[str, ...] = ()
     date: str = ""
+    example: tuple[str, ...] = ()
 
     @property
     def profile(self) -> Profile:
@@ -226,10 +229,26 @@ def time_told(one: Way) -> str:
     return say(words.DAYS_SAME, least=least) if least == most else say(words.DAYS, least=least, most=most)
 
 
-def hours_told(one: Way) -> str:
-    """Where the hours come from."""
-    jobs = one.estimate.learned
-    return say(words.WORK_IS_LEARNED, jobs=jobs) if jobs else say(words.WORK_IS_GUESSED)
+def title(quote: Quote) -> str:
+    """What the page is."""
+    return say(words.TITLE_EXAMPLE if quote.example else words.TITLE)
+
+
+def hours_told(quote: Quote) -> str:
+    """Where the hours come from: minutes that ship are never told as the workshop's own."""
+    estimate = quote.chosen.estimate
+    jobs = estimate.learned
+    whole = own_minutes(estimate, quote.profile)
+    if jobs:
+        return say(words.WORK_IS_LEARNED if whole else words.WORK_IS_LEARNED_IN_PART, jobs=jobs)
+    if estimate.own_minutes:
+        return say(words.WORK_IS_USUAL if whole else words.WORK_IS_USUAL_IN_PART)
+    return say(words.WORK_IS_EXAMPLE)
+
+
+def own_minutes(estimate: Estimate, profile: Profile) -> bool:
+    """Whether every step goes by minutes of one's own, or by a job book."""
+    return all(step.learned or step.operation.key in profile.minutes for step in estimate.steps)
 
 
 def way_rows(quote: Quote) -> tuple[tuple[str, str, str, str, str], ...]:
@@ -260,8 +279,8 @@ class PhoneQuote:
         The range, widened by `SPREAD` and rounded outward to two digits.
     value : Decimal or None
         What the instrument is worth in good order.
-    own : bool
-        Whether prices are those of a workshop file.
+    source : str
+        Whose figures they are, in words.
     without : tuple of str
         Materials that have no price and are not in the range.
     """
@@ -273,7 +292,7 @@ class PhoneQuote:
     least: Decimal
     most: Decimal
     value: Decimal | None = None
-    own: bool = False
+    source: str = ""
     without: tuple[str, ...] = ()
 
 
@@ -301,6 +320,7 @@ def phone_lines(quote: PhoneQuote) -> Sequence[str]:
         kind = "small" if shares[1] <= SMALL else "fair" if shares[1] <= WHOLE else "either" if shares[0] <= FAIR else "over"
         found.insert(0, f"{say(words.PHONE_SHARE, low=shares[0], high=shares[1])} {say(words.PHONE_SHARE_KIND[kind])}")
     found += [
+        quote.source,
         say(words.PHONE_CONDITION[quote.condition]),
         say(
             words.PHONE_WORK,
@@ -313,7 +333,6 @@ def phone_lines(quote: PhoneQuote) -> Sequence[str]:
         ),
         say(words.PHONE_NOT, works=", ".join(say(text) for text in words.NOT_IN_PRICE)),
         say(words.PHONE_LIKE, name=quote.profile.name),
-        say(words.PHONE_OWN if quote.own else words.PHONE_INVENTED),
     ]
     if quote.without:
         found.append(say(words.PHONE_WITHOUT, materials=", ".join(quote.without), currency=currency))

@@ -11,7 +11,7 @@ from bellowscut.money import rounded_money
 from bellowscut.pages.bars import ledge
 from bellowscut.pages.papers import MARGIN
 from bellowscut.pages.setter import SIDE, Setter
-from bellowscut.quoting import Quote, changes, done, done_heading, hours_told, left_out, price_rows, time_told, way_rows, worth
+from bellowscut.quoting import Quote, changes, done, done_heading, hours_told, left_out, price_rows, time_told, title, way_rows, worth
 from bellowscut.words import quoting as words, say
 
 SIZES = (3.5, 3.3, 3.1, 2.9, 2.7, 2.5, 2.3)
@@ -47,7 +47,7 @@ def quote_pages(quote: Quote, *, paper: tuple[float, float]) -> tuple[Page, ...]
         setter.set_all()
         if len(setter.done) == 1:
             break
-    return tuple(Page(*paper, say(words.TITLE), tuple(items)) for items in setter.done)
+    return tuple(Page(*paper, title(quote), tuple(items)) for items in setter.done)
 
 
 class _Setter(Setter):
@@ -70,7 +70,7 @@ class _Setter(Setter):
             y = top - 4.2 - number * self.size * 1.25
             self.items.append(Label(line, (self.right, y), self.size, anchor="end", bold=not number, width=right))
         room = self.width - (right + 6.0 if bench else 0.0)
-        self.items.append(Label(say(words.TITLE), (self.left, top - 7.0 * CAPITAL), 7.0, bold=True))
+        self.items.append(Label(title(self.quote), (self.left, top - 7.0 * CAPITAL), 7.0, bold=True))
         name = profile.name if profile.copies == 1 else say(words.INSTRUMENTS, name=profile.name, copies=profile.copies)
         y = top - 7.0 * CAPITAL - 6.6
         for line in wrapped(name, 4.4, room, bold=True):
@@ -81,7 +81,7 @@ class _Setter(Setter):
         self.items.extend(ledge(self.left, self.right, y - 4.4))
         self.items.append(
             Label(
-                say(words.FOOT, fingerprint=profile.fingerprint, version=__version__),
+                say(words.FOOT_EXAMPLE if self.quote.example else words.FOOT, fingerprint=profile.fingerprint, version=__version__),
                 (self.left, SIDE - 1.0),
                 2.3,
                 width=self.width,
@@ -115,6 +115,8 @@ class _Setter(Setter):
     def set_all(self) -> None:
         """Everything, in the order in which a customer asks."""
         quote = self.quote
+        if quote.example:
+            self._example(quote.example)
         first = worth(quote)
         if first:
             self._first_line(first)
@@ -122,7 +124,7 @@ class _Setter(Setter):
         self._points(done(quote))
         self._title(say(words.PRICE_HEADING))
         self._price(price_rows(quote))
-        self._sentence(hours_told(quote.chosen), 0.88)
+        self._sentence(hours_told(quote), 0.88)
         self._title(say(words.NOT_HEADING))
         self._points(left_out(quote))
         self._title(say(words.CHANGE_HEADING))
@@ -130,7 +132,21 @@ class _Setter(Setter):
         self._title(say(words.TIME_HEADING))
         self._sentence(time_told(quote.chosen))
         self._ways()
-        self._signature()
+        if not quote.example:
+            self._signature()
+
+    def _example(self, texts: Sequence[str]) -> None:
+        """That nothing of it is a workshop's own, in a heavy frame before anything else, and what makes it so."""
+        rows = [(line, k == 0) for k, text in enumerate(texts) for line in wrapped(text, self.size, self.width - 8.0, bold=k == 0)]
+        height = len(rows) * self.size * LINE + 3.0
+        self.need(height + 4.0)
+        self.y -= 3.0
+        box = ((self.left, self.y - height), (self.right, self.y - height), (self.right, self.y), (self.left, self.y))
+        self.items.append(Stroke(box, Pen.HEAVY, closed=True))
+        for number, (line, bold) in enumerate(rows):
+            y = self.y - 1.9 - self.size * CAPITAL - number * self.size * LINE
+            self.items.append(Label(line, (self.left + 4.0, y), self.size, bold=bold))
+        self.y -= height
 
     def _first_line(self, text: str) -> None:
         """What it is worth, in a pale box so that it is read first."""

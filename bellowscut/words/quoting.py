@@ -1,6 +1,11 @@
 """What a customer reads: the estimate, kindly and plainly."""
 
 TITLE = "Estimate"
+TITLE_EXAMPLE = "Example of an estimate"
+EXAMPLE = "An example, not an offer: prices and minutes are example ones that came with the program."
+EXAMPLE_PRICES = "An example, not an offer: prices are example ones of the shipped profile."
+EXAMPLE_YOURS = "To make it yours: write prices, minutes and a name into a workshop file and say --workshop FILE; docs/quote.md tells how."
+EXAMPLE_YOURS_PROFILE = "To make it yours: a profile of one's own, without the prices of the shipped one; the workshop file's then hold."
 FOR = "For {customer}"
 FOR_NOBODY = "For"
 DATE = "Date"
@@ -83,8 +88,11 @@ LEAST = "Least charge for a job"
 TAX = "Tax, {share} per cent"
 TOTAL = "Total"
 EACH = "for each of {copies}, about"
-WORK_IS_GUESSED = "Hours are the workshop's usual ones, not yet your instrument's."
+WORK_IS_EXAMPLE = "Hours are reckoned with example minutes that came with the program; they are not this workshop's own."
+WORK_IS_USUAL = "Hours are the workshop's usual ones, not yet your instrument's."
+WORK_IS_USUAL_IN_PART = "Hours are the workshop's usual ones where it has them, the rest by example minutes."
 WORK_IS_LEARNED = "Hours go by what like jobs took here before ({jobs} in the job book)."
+WORK_IS_LEARNED_IN_PART = "Hours go by what like jobs took here before ({jobs} in the job book), the rest by example minutes."
 
 NOT_HEADING = "What is not in the price"
 NOT_IN_PRICE = ("reeds, pads, valves and tuning", "post and packing")
@@ -118,6 +126,7 @@ NOT_PRICED = "not priced"
 DAYS_RANGE = "{least} to {most}"
 SHARE_CELL = "{share} %"
 
+FOOT_EXAMPLE = "An example. Reckoned on {fingerprint} with bellowscut {version}."
 FOOT = "An estimate, not a bill. Reckoned on {fingerprint} with bellowscut {version}."
 
 PHONE_TITLE = "By telephone: {name}"
@@ -136,8 +145,11 @@ PHONE_CONDITION = {
     "perished": "Perished: gussets gone to lace, coverings crack, or cards soft.",
 }
 PHONE_LIKE = "Reckoned like {name}; nothing is measured. A firm price follows when it has been looked at."
-PHONE_INVENTED = "Prices and minutes are invented ones: put your own in a workshop file."
-PHONE_OWN = "Prices by your workshop file."
+PHONE_EXAMPLE = "By example prices and minutes that came with the program: put your own in a workshop file and say --workshop FILE."
+PHONE_OWN = "Prices and minutes by your workshop file."
+PHONE_OWN_PRICES = "Prices by your workshop file; minutes are example ones: put your own in it."
+PHONE_GAPS = "Example prices stand for what your workshop file does not price: put them in it."
+PHONE_GAPS_AND_MINUTES = "Example prices stand for what your workshop file does not price; minutes are example ones: put your own in it."
 PHONE_WITHOUT = "Without {materials}: no price in {currency}."
 PHONE_NOT = "Not in it: {works}."
 

@@ -11,13 +11,15 @@ from decimal import Decimal
 import pypdfium2
 import pytest
 
-from bellowscut import offering, quoting
+from bellowscut import job_book, offering, quoting
 from bellowscut.errors import UsageError
+from bellowscut.labour import KEYS
 from bellowscut.offering import Wanted, by_telephone, quote
 from bellowscut.pipeline import draft
 from bellowscut.profile import Profile, load, loads, shipped
-from bellowscut.quoting import CONDITIONS, WAYS, phone_lines, phone_range, price_rows, way_rows, worth
-from bellowscut.workshop import NONE, loads as bench_of
+from bellowscut.quoting import CONDITIONS, WAYS, hours_told, phone_lines, phone_range, price_rows, way_rows, worth
+from bellowscut.schema import CostSpec
+from bellowscut.workshop import NONE, Workshop, loads as bench_of
 
 A4, LETTER, A5 = (210.0, 297.0), (215.9, 279.4), (148.0, 210.0)
 PRICES = """
@@ -204,7 +206,95 @@ def test_a_hostile_customer_cannot_break_the_page() -> None:
     assert number == 1
 
 
+# whose prices and whose minutes ---------------------------------------------
+
+ALL_MINUTES = "[minutes]\n" + "".join(f"{key} = 10\n" for key in KEYS)
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER, A5], ids=["a4", "letter", "a5"])
+def test_a_page_without_a_workshop_says_on_its_face_that_it_is_an_example(paper: tuple[float, float]) -> None:
+    """Before anything else that is read: that nothing of it is a workshop's own, and what makes it so."""
+    number, text = text_of(offering.page(quote(load("six-sided-treble"), Wanted("regusset", value=Decimal(900)), NONE), paper))
+    assert number == 1 or paper == A5
+    told = "An example, not an offer: prices and minutes are example ones that came with the program."
+    assert told in text
+    assert text.index(told) < text.index("The work costs about")
+    assert "--workshop" in text
+    assert "the workshop's" not in text
+    assert "Agreed" not in text, "nobody signs an example"
+
+
+@pytest.mark.parametrize("job", WAYS)
+def test_no_hour_that_ships_is_called_the_workshops_own(job: str) -> None:
+    """A workshop's prices do not make the minutes its own: only minutes of its file, or jobs in its book, do."""
+    priced = quote(load("six-sided-treble"), Wanted(job), NONE)
+    for bench in (NONE, BENCH, bench_of("[costs]\nlabour_rate = 20\n")):
+        assert "not this workshop's own" in hours_told(quote(load("six-sided-treble"), Wanted(job), bench))
+    own = quote(load("six-sided-treble"), Wanted(job), bench_of(PRICES + ALL_MINUTES))
+    assert hours_told(own) == "Hours are the workshop's usual ones, not yet your instrument's."
+    key = priced.chosen.estimate.steps[0].operation.key
+    some = hours_told(quote(load("six-sided-treble"), Wanted(job), bench_of(PRICES + f"[minutes]\n{key} = 10\n")))
+    assert "the workshop's usual ones" in some
+    assert "the rest by example minutes" in some
+
+
+def test_hours_that_a_book_taught_say_what_it_did_not_teach() -> None:
+    entry = job_book.Entry("2026-01-02", "x", "regusset", 1, "prop", 0, 0.0, Decimal(30), "min")
+    bench = replace(BENCH, book=(entry,))
+    told = hours_told(quote(load("six-sided-treble"), Wanted("regusset"), bench))
+    assert "(1 in the job book)" in told
+    assert "the rest by example minutes" in told
+
+
+def plain(name: str) -> Profile:
+    """A shipped instrument as one of the user's own: with its sizes, and no price."""
+    profile = load(name)
+    bare = {key: replace(one, price=None, price_per=None) for key, one in profile.materials.items()}
+    return replace(profile, source="mine.toml", materials=bare, costs=CostSpec(), given=frozenset())
+
+
+def test_with_a_workshop_the_page_is_no_example() -> None:
+    made = quote(plain("six-sided-treble"), Wanted("regusset"), bench_of(PRICES + ALL_MINUTES))
+    assert not made.example
+    _, text = text_of(offering.page(made, A4))
+    assert "example" not in text.lower().replace("the bench of an example", "")
+    assert "Agreed" in text
+
+
+def test_a_shipped_instrument_keeps_its_example_prices() -> None:
+    """A profile goes before the workshop, and prices of the shipped ones are invented."""
+    made = quote(load("six-sided-treble"), Wanted("regusset"), BENCH)
+    assert made.example
+    assert "prices are example ones of the shipped profile" in text_of(offering.page(made, A4))[1]
+
+
+def test_the_terminal_says_it_too() -> None:
+    shown = " ".join(" ".join(line for _, line in offering.lines(quote(load("six-sided-treble"), Wanted("regusset"), NONE))).split())
+    assert shown.startswith("Example of an estimate: Six-sided treble, six folds")
+    assert "An example, not an offer" in shown[:200]
+    assert "Agreed" not in shown
+
+
 # on the telephone ----------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("bench", "told"),
+    [
+        (NONE, "By example prices and minutes"),
+        (BENCH, "Prices by your workshop file; minutes are example ones"),
+        (bench_of(PRICES + ALL_MINUTES), "Prices and minutes by your workshop file."),
+        (
+            bench_of("[costs]\nlabour_rate = 56\n"),
+            "Example prices stand for what your workshop file does not price; minutes are example ones",
+        ),
+    ],
+)
+def test_the_telephone_says_whose_figures_they_are(bench: Workshop, told: str) -> None:
+    """Beside the range, and not behind everything else."""
+    lines = phone_lines(by_telephone("six-sided-treble", "leaky", None, bench))
+    assert lines[0].startswith("Between")
+    assert lines[1].startswith(told)
 
 
 @pytest.mark.parametrize("condition", list(CONDITIONS))
@@ -218,7 +308,7 @@ def test_every_shipped_profile_answers_on_the_telephone(name: str, condition: st
     told = " ".join(phone_lines(found))
     assert f"Between {found.least:f} and {found.most:f} GBP." in told
     assert "nothing is measured" in told
-    assert "invented" in told
+    assert "By example prices and minutes that came with the program" in told
 
 
 def test_the_telephone_speaks_of_one_instrument() -> None:

@@ -17,6 +17,9 @@ LETTERS = 2.7
 SHAFT, HEAD, BARB = 6.0, 2.6, 0.75
 """Line on each side of the words, length and half width of a head [mm]."""
 
+BARE = 6.5
+"""From this length on an arrow without words has heads of full size [mm]."""
+
 _NOTCH = 0.72
 """How far back the notch of a head lies [-] of its length."""
 
@@ -44,14 +47,16 @@ def arrow(part: Part, place: Place) -> list[Item]:
 
 
 def bare_arrow(place: Place, length: float) -> list[Item]:
-    """A double arrow without words [mm]."""
-    return [*_half(place, 0.0, -length / 2), *_half(place, 0.0, length / 2)]
+    """A double arrow without words; a very short one has smaller heads [mm]."""
+    size = min(1.0, length / BARE)
+    return [*_half(place, 0.0, -length / 2, size), *_half(place, 0.0, length / 2, size)]
 
 
-def _half(place: Place, start: float, end: float) -> list[Item]:
+def _half(place: Place, start: float, end: float, size: float = 1.0) -> list[Item]:
     way = 1 if end > start else -1
-    notch = end - way * HEAD * _NOTCH
-    head = (place.point(end, 0), place.point(end - way * HEAD, BARB), place.point(notch, 0), place.point(end - way * HEAD, -BARB))
+    back, barb = way * HEAD * size, BARB * size
+    notch = end - back * _NOTCH
+    head = (place.point(end, 0), place.point(end - back, barb), place.point(notch, 0), place.point(end - back, -barb))
     return [
         Stroke((place.point(start, 0), place.point(notch, 0)), Pen.SOLID),
         Stroke(head, Pen.THIN, closed=True, fill=Tint.INK),

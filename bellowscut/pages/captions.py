@@ -7,14 +7,15 @@ otherwise under the part, or beside it on a ledge that leads to it.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from bellowscut.drawing import Item, Label, Pen, Stroke
 from bellowscut.layout.openings import Place, box_edges, edges, opening
 from bellowscut.layout.tiles import Segment
 from bellowscut.lettering import CAPITAL, DESCENT, text_width, wrapped
-from bellowscut.pages.arrows import BARB, LETTERS, arrow, arrow_size, arrow_text, bare_arrow, readable
+from bellowscut.pages.arrows import BARB, BARE, LETTERS, arrow, arrow_size, arrow_text, bare_arrow, readable
+from bellowscut.pages.piece_names import DOT
 from bellowscut.pages.views import View, amount, face, places, size_words
 from bellowscut.shapes import Point, bounds
 from bellowscut.words import say, sheets as words
@@ -33,7 +34,11 @@ APART = 3.0
 
 LEADING = 1.32
 
-DOT = " \u00b7 "
+TAGS = (2.6, 2.2, 1.8, 1.5)
+"""Letters of the name of one of many pieces [mm]."""
+
+CLEAR_LEVEL, CLEAR_SLOPING = 0.3, 0.2
+"""Least distance of such a name from edges and lines, level or upright and along an edge [-] of its letters' height."""
 
 NOTE_WIDTH = 62.0
 """Width to which a part's note is broken [mm]."""
@@ -155,45 +160,85 @@ def _rows_at(rows: Sequence[Row], place: Place) -> list[Item]:
     return items
 
 
-def tag(view: View, texts: Sequence[str], within: Sequence[Point] | None = None) -> list[Item]:
-    """A short name inside one of many pieces, the longest of some texts that fits, and an arrow where it does.
+def tag(view: View, ways: Sequence[Sequence[str]], within: Sequence[Point] | None = None) -> list[Item]:
+    """A short name and an arrow inside one of many pieces, clear of its lines wherever that can be.
 
-    Level or upright letters come first, then letters along the piece's longest edge.
+    Level or upright letters come first, then letters along the piece's longest edge, then each row in a place of its own.
 
     Parameters
     ----------
     view : View
         As it lies on the sheet.
-    texts : sequence of str
-        The longest first.
+    ways : sequence of sequence of str
+        Ways to write the name in rows, the fullest first.
     within : sequence of Point, optional
         The piece of the part that may be written on, where a sheet shows only a piece of it [mm]; left blank when nothing fits.
     """
     points, lines = within or view.rough, view.segments()
-    ways = [(height, text, angle) for height in (2.6, 2.2, 1.8) for text in texts for angle in (0.0, 90.0)]
-    ways += [(height, texts[-1], _slope(points)) for height in (2.2, 1.8, 1.5)]
-    for height, text, angle in ways:
-        width = text_width(text, height)
-        place = opening(points, lines, width, height * CAPITAL, 0.8 if angle in (0.0, 90.0) else 0.5, angle)
-        if place is None:
-            continue
-        items: list[Item] = [Label(text, place.point(0.0, -height * CAPITAL / 2), height, angle, "middle")]
-        others = [*lines, *box_edges(place, width + 1.0, height * CAPITAL + 1.0)]
-        for length in (9.0, 6.5):
-            sign = opening(points, others, length, 2 * BARB, 0.6, readable(view.grain))
-            if sign is not None:
-                return items + bare_arrow(sign, length)
-        return items
+    first: tuple[list[Item], list[Segment]] | None = None
+    for items, taken in _letterings(points, lines, ways):
+        sign = _small_arrow(view, points, [*lines, *taken])
+        if sign:
+            return items + sign
+        first = first or (items, taken)
     if within is not None:
-        return []
+        return first[0] if first else []
+    if first is None:
+        first = next(_letterings(points, (), ways), None)
+    if first is not None:
+        return first[0] + _small_arrow(view, points, first[1])
     left, low, right, high = bounds(view.points)
-    return [Label(texts[-1], ((left + right) / 2, (low + high) / 2), 1.8, 0.0, "middle", width=right - left)]
+    return [Label(DOT.join(ways[-1]), ((left + right) / 2, (low + high) / 2), 1.8, 0.0, "middle", width=right - left)]
 
 
-def _slope(points: Sequence[Point]) -> float:
-    """Direction of a polygon's longest edge, to be read [deg]."""
+def _letterings(
+    points: Sequence[Point], lines: Sequence[Segment], ways: Sequence[Sequence[str]]
+) -> Iterator[tuple[list[Item], list[Segment]]]:
+    """Places for a name, each with the ground that it takes, the best first."""
+    slopes = _slopes(points)
+    for height in TAGS:
+        level, along = CLEAR_LEVEL * height, CLEAR_SLOPING * height
+        angles = ((0.0, level), (90.0, level), *((slope, along) for slope in slopes))
+        for texts in ways:
+            rows = [Row(text, height) for text in texts]
+            for angle, clear in angles:
+                place = opening(points, lines, *block_size(rows), clear, angle)
+                if place is not None:
+                    yield _rows_at(rows, place), _ground(rows, place)
+        for texts in (way for way in ways if len(way) > 1):
+            items: list[Item] = []
+            taken: list[Segment] = []
+            for text in texts:
+                rows = [Row(text, height)]
+                places = (opening(points, [*lines, *taken], *block_size(rows), clear, angle) for angle, clear in angles)
+                place = next((place for place in places if place is not None), None)
+                if place is None:
+                    break
+                items += _rows_at(rows, place)
+                taken += _ground(rows, place)
+            else:
+                yield items, taken
+
+
+def _ground(rows: Sequence[Row], place: Place) -> list[Segment]:
+    width, height = block_size(rows)
+    return box_edges(place, width + 1.0, height + 1.0)
+
+
+def _small_arrow(view: View, points: Sequence[Point], lines: Sequence[Segment]) -> list[Item]:
+    """An arrow without words where it touches none of some lines; nothing where there is no room."""
+    for length in (9.0, BARE, 5.0, 4.0):
+        sign = opening(points, lines, length, 2 * BARB * min(1.0, length / BARE), 0.6, readable(view.grain))
+        if sign is not None:
+            return bare_arrow(sign, length)
+    return []
+
+
+def _slopes(points: Sequence[Point]) -> tuple[float, ...]:
+    """Directions of a polygon's longest edge and of its mirror image, to be read [deg]."""
     (ax, ay), (bx, by) = max(edges(points, closed=True), key=lambda edge: round(math.dist(*edge), 6))
-    return readable(math.degrees(math.atan2(by - ay, bx - ax)))
+    slope = readable(math.degrees(math.atan2(by - ay, bx - ax)))
+    return (slope, -slope) if slope % 90 else ()
 
 
 # beside ---------------------------------------------------------------

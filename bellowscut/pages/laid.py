@@ -1,16 +1,18 @@
-"""Parts laid out on sheets: one of each with a full caption, or every piece with its number."""
+"""Parts laid out on sheets: one of each with a full caption, or every piece with its own name."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from bellowscut.drawing import Item, Label
 from bellowscut.layout.clearance import turned
 from bellowscut.layout.rows import Piece, Placement, in_rows
-from bellowscut.pages.captions import DOT, beside_caption, inside_caption, tag
+from bellowscut.lettering import text_width
+from bellowscut.pages.captions import beside_caption, inside_caption, tag
 from bellowscut.pages.furniture import Box
-from bellowscut.pages.posters import Placed, Poster, fits, upside_down
+from bellowscut.pages.piece_names import DOT, PieceName
+from bellowscut.pages.posters import Placed, Poster, fits, laid_one_way, one_way, upside_down
 from bellowscut.pages.tiled import tile_bodies
 from bellowscut.pages.views import View, amount, moved
 from bellowscut.parts.part import Part
@@ -158,15 +160,15 @@ def _long_ones_last(pieces: Sequence[Piece], width: float, height: float, gap: f
     ]
 
 
-def _short_names(view: View) -> tuple[str, ...]:
-    return f"{view.name}{DOT}{amount(view.part)}", view.name
+def _short_names(view: View) -> tuple[tuple[str, ...], ...]:
+    return (f"{view.name}{DOT}{amount(view.part)}",), (view.name,)
 
 
 # every piece ----------------------------------------------------------
 
 
-def every_piece(shown: Sequence[View], area: Box, *, mixed: bool = False) -> list[Body]:
-    """Every piece with its number.
+def every_piece(shown: Sequence[View], area: Box, names: Mapping[str, Sequence[PieceName]], *, mixed: bool = False) -> list[Body]:
+    """Every piece with its name, the grain of each material one way.
 
     Parameters
     ----------
@@ -174,67 +176,54 @@ def every_piece(shown: Sequence[View], area: Box, *, mixed: bool = False) -> lis
         Each fits the area in one turn or the other.
     area : tuple of float
         Left, low, right and high edge of what may be used [mm].
+    names : mapping of str to sequence of PieceName
+        Of every piece, by the part's id.
     mixed : bool
         Put all materials on the same sheets, instead of each on sheets of its own.
     """
     left, low, right, high = area
+    room = (right - left, high - low)
     bodies: list[Body] = []
     for material in ("",) if mixed else dict.fromkeys(view.part.material for view in shown):
-        here = [view for view in shown if mixed or view.part.material == material]
-        pieces = [Piece(view.part.id, upside_down(view.points), view.name, view.part.pieces) for view in here]
-        known: dict[tuple[int, int, int], list[Item]] = {}
-        for sheet in _by_sheet(in_rows(pieces, right - left, high - low, CLOSE)):
-            items: list[Item] = []
-            for put in sheet:
-                x, y, turn = left + put.x, high - put.y, -put.turn % 360
-                texts = numbered(here[put.piece], put.copy)
-                key = (put.piece, turn, len(texts[-1]))
-                if key not in known:
-                    known[key] = tag(here[put.piece].turned(turn), texts)
-                items.append(here[put.piece].turned(turn, x, y).drawn())
-                items += [moved(_renamed(item, texts), x, y) for item in known[key]]
-            used = sorted({put.piece for put in sheet})
-            counts = [sum(put.piece == k for put in sheet) for k in used]
-            bodies.append(body([here[k] for k in used], items, counts, material))
+        for here in one_way([view for view in shown if mixed or view.part.material == material], room):
+            known: dict[tuple[int, int, float], tuple[PieceName, list[Item]]] = {}
+            for sheet in _by_sheet(laid_one_way(here, room, CLOSE)):
+                items: list[Item] = []
+                for put in sheet:
+                    x, y, turn = left + put.x, high - put.y, -put.turn % 360
+                    name = named(here[put.piece], names, put.copy)
+                    key = (put.piece, turn, round(text_width(name.place, 1.0), 1))
+                    if key not in known:
+                        known[key] = name, tag(here[put.piece].turned(turn), name.ways)
+                    items.append(here[put.piece].turned(turn, x, y).drawn())
+                    first, tagged = known[key]
+                    items += [moved(_renamed(item, first, name), x, y) for item in tagged]
+                used = sorted({put.piece for put in sheet})
+                counts = [sum(put.piece == k for put in sheet) for k in used]
+                bodies.append(body([here[k] for k in used], items, counts, material))
     return bodies
 
 
-def _renamed(item: Item, texts: Sequence[str]) -> Item:
-    """The label of an alike piece with another number, in the form that was chosen for it."""
+def _renamed(item: Item, first: PieceName, name: PieceName) -> Item:
+    """The label of an alike piece with the name of another."""
     if not isinstance(item, Label):
         return item
-    chosen = next((text for text in texts if len(text) == len(item.text)), texts[-1])
-    return replace(item, text=chosen)
+    found = {row: other for rows, others in zip(first.ways, name.ways, strict=True) for row, other in zip(rows, others, strict=True)}
+    return replace(item, text=found.get(item.text, item.text))
 
 
-def numbered(view: View, copy: int) -> tuple[str, ...]:
-    """What a single piece is called, longest first: name and place, place, number.
-
-    Parameters
-    ----------
-    view : View
-        The part.
-    copy : int
-        Which piece of it, from 1 [-].
-    """
-    part = view.part
-    where = part.sides or part.corners
-    if copy > part.count:
-        short = say(words.PIECE_SPARE, number=copy - part.count)
-    elif where and part.count % len(where) == 0:
-        each = part.count // len(where)
-        short = say(words.PIECE_PLACE, place=where[(copy - 1) // each], number=(copy - 1) % each + 1)
-    else:
-        short = str(copy)
-    if not view.outlines:
-        short = say(words.PIECE_BACK, piece=short)
-    return f"{view.name.partition(', ')[0]}{DOT}{short}", short
+def named(view: View, names: Mapping[str, Sequence[PieceName]], copy: int) -> PieceName:
+    """What a single piece is called, from 1 [-]; its back is told from its front."""
+    name = names[view.part.id][copy - 1]
+    return name if view.outlines else name.back
 
 
 # joined sheets --------------------------------------------------------
 
 
-def joined(poster: Poster, views: Sequence[View], area: Box, first: int, *, all_pieces: bool) -> list[Body]:
+def joined(
+    poster: Poster, views: Sequence[View], area: Box, first: int, names: Mapping[str, Sequence[PieceName]] | None = None
+) -> list[Body]:
     """The sheets of parts larger than the paper that are joined into one area.
 
     Parameters
@@ -247,23 +236,24 @@ def joined(poster: Poster, views: Sequence[View], area: Box, first: int, *, all_
         Left, low, right and high edge of what may be used [mm].
     first : int
         Number of the first sheet [-].
-    all_pieces : bool
-        Whether each piece bears its number.
+    names : mapping of str to sequence of PieceName, optional
+        Of every piece, by the part's id, where each bears its own.
     """
 
     def full(_: Placed, view: View, piece: Sequence[Point]) -> Sequence[Item]:
         return inside_caption(view, piece) or tag(view, _short_names(view), piece)
 
     def single(one: Placed, view: View, piece: Sequence[Point]) -> Sequence[Item]:
-        return tag(view, numbered(view, one.copy), piece)
+        assert names is not None
+        return tag(view, named(view, names, one.copy).ways, piece)
 
     bodies: list[Body] = []
-    made = tile_bodies(poster, area, first, single if all_pieces else full)
+    made = tile_bodies(poster, area, first, full if names is None else single)
     for k, tile in enumerate(made, 1):
         used = sorted({one.index for one in tile.placed})
         shown = [views[index] for index in used]
-        counts = [sum(one.index == index for one in tile.placed) for index in used] if all_pieces else []
-        plain = body(shown, tile.items, counts, shown[0].part.material if all_pieces else "")
+        counts = [sum(one.index == index for one in tile.placed) for index in used] if names is not None else []
+        plain = body(shown, tile.items, counts, shown[0].part.material if names is not None else "")
         title, names = (say(words.JOINED, names=text, number=k, count=len(made)) for text in (plain.title, plain.names))
         bodies.append(replace(plain, title=title, names=names, tiled=True))
     return bodies

@@ -10,10 +10,10 @@ import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from bellowscut.layout.rows import Piece, Placement, in_rows
+from bellowscut.layout.rows import ANY_TURN, Piece, Placement, in_rows
 from bellowscut.layout.tiles import MARK_CLEAR, OVERLAP, Tiling, tiling
 from bellowscut.pages.views import View
-from bellowscut.shapes import Point
+from bellowscut.shapes import Point, bounds
 
 GAP = 9.0
 """Distance between parts that lie on one joined area [mm]."""
@@ -67,6 +67,49 @@ def fits(view: View, room: tuple[float, float]) -> bool:
     return view.size[0] <= room[0] and view.size[1] <= room[1]
 
 
+def _turns(view: View, way: int) -> tuple[int, ...]:
+    """Turns in which the grain runs along the sheet, `way` 0, or across it, 90 [deg]."""
+    return tuple(turn for turn in ANY_TURN if (round((view.grain + turn) / 90) * 90 - way) % 180 == 0)
+
+
+def _ways(views: Sequence[View], room: tuple[float, float]) -> list[int]:
+    """Directions of grain in which all of some views go into a room [deg]."""
+    return [way for way in (0, 90) if all(fits(view.turned(_turns(view, way)[0]), room) for view in views)]
+
+
+def one_way(views: Sequence[View], room: tuple[float, float]) -> list[list[View]]:
+    """Views put together that go into a room with their grain one way: all of them, unless one is too long and another too wide."""
+    if _ways(views, room):
+        return [list(views)]
+    along = [view for view in views if 0 in _ways([view], room)]
+    return [along, [view for view in views if view not in along]]
+
+
+def laid_one_way(views: Sequence[View], room: tuple[float, float], gap: float) -> tuple[Placement, ...]:
+    """Every piece of some views in rows, the grain of all in that one direction that fills fewer sheets.
+
+    Parameters
+    ----------
+    views : sequence of View
+        Which go into the room with their grain one way.
+    room : tuple of float
+        Width and height of a sheet's area [mm].
+    gap : float
+        Least distance between two pieces [mm].
+    """
+
+    def filled(placements: tuple[Placement, ...]) -> tuple[int, float]:
+        last = max(put.sheet for put in placements)
+        tops = [put.y - bounds(views[put.piece].turned(-put.turn % 360).points)[1] for put in placements if put.sheet == last]
+        return last, round(max(tops), 3)
+
+    tries = []
+    for way in _ways(views, room):
+        pieces = [Piece(view.part.id, upside_down(view.points), view.name, view.part.pieces, _turns(view, way)) for view in views]
+        tries.append(in_rows(pieces, *room, gap))
+    return min(tries, key=filled)
+
+
 def one_of_each_joined(views: Sequence[View], room: tuple[float, float]) -> list[Poster]:
     """Each part once, on as few sheets as small joined areas allow.
 
@@ -110,10 +153,9 @@ def every_piece_joined(views: Sequence[View], room: tuple[float, float], gap: fl
     found: list[Poster] = []
     for material in dict.fromkeys(view.part.material for view in views):
         here = [k for k, view in enumerate(views) if view.part.material == material]
-        pieces = [Piece(views[k].part.id, upside_down(views[k].points), views[k].name, views[k].part.pieces) for k in here]
         area = _least_area([views[k] for k in here], room)
         sheets: dict[int, list[Placed]] = {}
-        for put in in_rows(pieces, *area, gap):
+        for put in laid_one_way([views[k] for k in here], area, gap):
             sheets.setdefault(put.sheet, []).append(_put(views, put, here))
         found += [_poster(placed, room) for placed in sheets.values()]
     return found
@@ -130,7 +172,7 @@ def _least_area(views: Sequence[View], room: tuple[float, float]) -> tuple[float
             both = columns > 1 and rows > 1
             lane = 2 * (2 * MARK_CLEAR + (OVERLAP if both else 0.0))
             area = (wide - (lane if rows > 1 else 0.0), tall - (lane if columns > 1 else 0.0))
-            if min(area) > 0 and all(any(fits(view.turned(turn), area) for turn in (0, 90)) for view in views):
+            if min(area) > 0 and _ways(views, area):
                 return area
     raise AssertionError
 

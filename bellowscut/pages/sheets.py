@@ -11,10 +11,10 @@ from collections.abc import Sequence
 
 from bellowscut.drawing import Page
 from bellowscut.layout.tiles import OVERLAP
-from bellowscut.pages.captions import DOT
 from bellowscut.pages.furniture import Furniture
 from bellowscut.pages.laid import CLOSE, Body, every_piece, joined, one_of_each
 from bellowscut.pages.papers import MARGIN, PAPERS, USUAL
+from bellowscut.pages.piece_names import DOT, piece_names
 from bellowscut.pages.posters import Poster, every_piece_joined, fits, lettered, one_of_each_joined
 from bellowscut.pages.sheet_advice import advice, side_shown
 from bellowscut.pages.sheet_map import map_pages
@@ -48,7 +48,7 @@ def sheet_pages(
     fingerprint : str
         Of the profile's values.
     all_pieces : bool
-        Draw every piece with a number, instead of each distinct part with its count.
+        Draw every piece with a name of its own, instead of each distinct part with its count.
     mirror : bool
         Show leather from the grain side.
     gluing_distance : float, optional
@@ -76,12 +76,13 @@ def sheet_pages(
     fitting = [view for view in shown if not _too_large(view, furniture)]
     large = [view for view in shown if _too_large(view, furniture) and not view.part.strip]
     strips = [view for view in shown if _too_large(view, furniture) and view.part.strip]
-    bodies = every_piece(fitting, furniture.area) if all_pieces else one_of_each(fitting, furniture.area)
+    names = piece_names(parts) if all_pieces else None
+    bodies = one_of_each(fitting, furniture.area) if names is None else every_piece(fitting, furniture.area, names)
     found = every_piece_joined(large, furniture.area_size, CLOSE) if all_pieces else one_of_each_joined(large, furniture.area_size)
     posters: list[tuple[int, Poster]] = []
     for poster in lettered(found, furniture.area_size):
         posters.append((len(bodies) + 1, poster))
-        bodies += joined(poster, large, furniture.area, len(bodies) + 1, all_pieces=all_pieces)
+        bodies += joined(poster, large, furniture.area, len(bodies) + 1, names)
     if strips:
         names = DOT.join(view.name for view in strips)
         bodies += [Body(say(words.STRIPS), names, tuple(strips), tuple(items)) for items in strip_bodies(strips, furniture.area)]

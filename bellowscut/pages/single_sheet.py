@@ -11,6 +11,7 @@ from bellowscut.errors import UsageError
 from bellowscut.pages.furniture import Furniture
 from bellowscut.pages.laid import Body, every_piece, one_of_each
 from bellowscut.pages.papers import LARGEST, MARGIN, PAPERS, paper_told
+from bellowscut.pages.piece_names import piece_names
 from bellowscut.pages.posters import fits
 from bellowscut.pages.sheet_advice import advice, side_shown
 from bellowscut.pages.views import View, size_words, views
@@ -51,7 +52,7 @@ def single_sheet_pages(
     fingerprint : str
         Of the profile's values.
     all_pieces : bool
-        Draw every piece with a number, instead of each distinct part with its count.
+        Draw every piece with a name of its own, instead of each distinct part with its count.
     mirror : bool
         Show leather from the grain side.
     gluing_distance : float, optional
@@ -141,7 +142,8 @@ class _Sheet:
         if not all(_goes_in(view, furniture.area_size) for view in self.shown):
             return []
         if self.all_pieces:
-            return every_piece(self.shown, furniture.area, mixed=True)
+            names = piece_names([view.part for view in self.shown if view.outlines])
+            return every_piece(self.shown, furniture.area, names, mixed=True)
         return one_of_each(self.shown, furniture.area, large=True)
 
 

@@ -53,6 +53,9 @@ class Part:
         Lines on the other face, drawn as seen from that face [mm].
     note : str
         What to know when cutting or laying it.
+    shares : tuple of str, str and int
+        Each side or corner, what tells the pieces there from their mirror images if anything, and how many of `count` they are;
+        empty where that is not known.
     """
 
     id: str
@@ -71,6 +74,7 @@ class Part:
     holes: tuple[Outline, ...] = ()
     back: tuple[Line, ...] = ()
     note: str = ""
+    shares: tuple[tuple[str, str, int], ...] = ()
 
     @cached_property
     def points(self) -> tuple[Point, ...]:
@@ -195,9 +199,14 @@ def gathered(model: Part, wants: Iterable[Want], at: str, *, turned_over: bool =
                 lines=first.lines,
                 back=first.back,
                 holes=first.holes,
+                shares=tuple((place, _hands(at_place), sum(want.count for want in at_place)) for place, at_place in _by_place(group)),
             )
         )
     return tuple(made)
+
+
+def _by_place(group: Sequence[Want]) -> list[tuple[str, list[Want]]]:
+    return [(place, [want for want in group if want.where == place]) for place in dict.fromkeys(want.where for want in group)]
 
 
 def _hands(group: Sequence[Want]) -> str:

@@ -159,7 +159,10 @@ class _Questions:
                 self.values[f"{table.name}.material"] = quoted(held.material)
         for name, material in start.materials.items() if start else ():
             if material.shelf:
-                entries = ("{ " + ", ".join(f"{key} = {text}" for key, text in entry) + " }" for entry in shelf_entries(material))
+                entries = (
+                    "{ " + ", ".join(f"{key} = {toml_value(value, about)}" for key, value, about in entry) + " }"
+                    for entry in shelf_entries(material)
+                )
                 self.values[dotted(("materials", name, "shelf"))] = f"[{', '.join(entries)}]"
         self.profile = loads(_text(self.values))
         self.has_start = start is not None

@@ -8,7 +8,7 @@ from typing import Any
 from bellowscut.keys import Key, Kind, keys_of
 from bellowscut.materials import BUILT_IN, Material
 from bellowscut.schema import MINUTES, TABLES, Table, TopSpec
-from bellowscut.toml_lines import dotted, quoted
+from bellowscut.toml_lines import dotted
 from bellowscut.units import in_inches
 from bellowscut.values import toml_value
 from bellowscut.words import profile_text as words, say
@@ -79,17 +79,17 @@ def _material(name: str, material: Material, given: frozenset[str] | None) -> It
     yield from _keys(Material, lambda key: getattr(material, key), path, given, material.form)
     for entry in shelf_entries(material):
         yield f"\n[[{dotted((*path, 'shelf'))}]]"
-        yield from (f"{key} = {_broken(text, True)}" for key, text in entry)
+        yield from (f"{key} = {_broken(value, about)}" for key, value, about in entry)
 
 
-def shelf_entries(material: Material) -> Iterator[list[tuple[str, str]]]:
-    """What each entry of a shelf says for itself: keys and values as a profile writes them."""
+def shelf_entries(material: Material) -> Iterator[list[tuple[str, object, Key]]]:
+    """What each entry of a shelf says for itself: keys with their values."""
     for one in material.shelf:
-        found = [("name", quoted(one.name))]
+        found: list[tuple[str, object, Key]] = [("name", one.name, Key(Kind.TEXT, ""))]
         for key, about, default in keys_of(Material):
             value = getattr(one, key)
             if value != (default if key in ("area", "outline", "clear", "flaws", "bars") else getattr(material, key)):
-                found.append((key, toml_value(value, about)))
+                found.append((key, value, about))
         yield found
 
 
@@ -110,14 +110,16 @@ def _keys(
                 yield f"# {name} = {say(key.example)}{_comment(key, None, default)}"
             continue
         live = given is None or dotted((*path, name)) in given
-        yield f"{'' if live else '# '}{name} = {_broken(toml_value(value, key), live)}{_comment(key, value, default)}"
+        written = _broken(value, key) if live else toml_value(value, key)
+        yield f"{'' if live else '# '}{name} = {written}{_comment(key, value, default)}"
 
 
-def _broken(text: str, live: bool) -> str:
-    if len(text) <= WIDTH or not live or text.startswith("{"):
+def _broken(value: object, key: Key) -> str:
+    """A value as a profile writes it, a long list with a line for each of its entries."""
+    text = toml_value(value, key)
+    if len(text) <= WIDTH or not isinstance(value, tuple):
         return text
-    rows = text[1:-1].replace("], [", "],\n    [") if text.startswith("[[") else text[1:-1].replace(", ", ",\n    ")
-    return f"[\n    {rows},\n]"
+    return "\n".join(["[", *(f"    {toml_value(one, key)}," for one in value), "]"])
 
 
 def _comment(key: Key, value: object, default: object) -> str:

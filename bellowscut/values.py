@@ -30,6 +30,9 @@ MONEY_PLACES = 6
 READINGS_MOST = 50
 """Most readings of one size on one side [-]."""
 
+DIGITS_SHOWN = 25
+"""Longer numbers are written in powers of ten, without a unit: lengths with one are read up to so many decimals."""
+
 LIST_LENGTH = 10_000
 """Most points of an outline [-]."""
 
@@ -367,13 +370,19 @@ def toml_value(value: object, key: Key) -> str:
     if isinstance(value, str):
         return quoted(value)
     if isinstance(value, Decimal | int):
-        return f"{value:f}" if isinstance(value, Decimal) else str(value)
+        return _amount_text(value) if isinstance(value, Decimal) else str(value)
     assert isinstance(value, float)
-    if key.kind in (Kind.LENGTH, Kind.THICKNESS, Kind.LENGTHS, Kind.PAIR, Kind.SIZE):
-        return f'"{exact(value)} mm"'
     if key.kind is Kind.AREA:
         return _area_text(value)
-    return exact(value)
+    text = exact(value)
+    if len(text) > DIGITS_SHOWN:
+        return repr(value)
+    return f'"{text} mm"' if key.kind in (Kind.LENGTH, Kind.THICKNESS, Kind.LENGTHS, Kind.PAIR, Kind.SIZE) else text
+
+
+def _amount_text(amount: Decimal) -> str:
+    long = abs(amount.adjusted()) + len(amount.as_tuple().digits) > DIGITS_SHOWN
+    return str(amount) if long else f"{amount:f}"
 
 
 def _record_text(value: Spare | Bar | Readings, key: Key) -> str:

@@ -137,7 +137,8 @@ def printable(text: str) -> str:
     str
         Only characters that both fonts have.
     """
-    return reduced(text, _PLAIN_WIDTHS, _NEAREST)
+    # Most texts are plain, and every font has that.
+    return text if text.isascii() and text.isprintable() else reduced(text, _PLAIN_WIDTHS, _NEAREST)
 
 
 @lru_cache(maxsize=4096)
@@ -159,7 +160,7 @@ def text_width(text: str, height: float, *, bold: bool = False) -> float:
         Sum of the advance widths [mm].
     """
     widths = _BOLD_WIDTHS if bold else _PLAIN_WIDTHS
-    return sum(widths[letter] for letter in printable(text)) * height / _EM
+    return sum(map(widths.__getitem__, printable(text))) * height / _EM
 
 
 def fitted_height(label: Label) -> float:

@@ -7,7 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from bellowscut import advice, summary
 from bellowscut.advice import Note
@@ -19,6 +21,9 @@ from bellowscut.profile import Profile, as_toml, load
 from bellowscut.words import pipeline as words, say
 from bellowscut.words.planning import NO_PARTS
 from bellowscut.workshop import NONE, Workshop
+
+if TYPE_CHECKING:
+    from bellowscut.pages.pictures import Pictures
 
 FORMATS = ("pdf", "svg", "dxf")
 """Kinds of drawing that can be written."""
@@ -47,6 +52,13 @@ class PatternSet:
     parts: tuple[Part, ...]
     estimate: Estimate
     notes: tuple[Note, ...]
+
+    @cached_property
+    def pictures(self) -> Pictures:
+        """The pictures of this job, worked out once for pages and drawings."""
+        from bellowscut.pages.pictures import Pictures
+
+        return Pictures(self.bellows, self.parts)
 
 
 @dataclass(frozen=True)
@@ -237,7 +249,6 @@ def _papers(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
     from bellowscut.bench.sheet import work_sheet
     from bellowscut.export.pdf import write_pdf
     from bellowscut.pages.papers import reading_paper
-    from bellowscut.pages.pictures import picture_pages
     from bellowscut.pages.work_sheet import work_sheet_pages
 
     bellows, parts = pattern_set.bellows, pattern_set.parts
@@ -245,7 +256,7 @@ def _papers(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
     told_there = work_sheet(bellows, pattern_set.job, parts, pattern_set.estimate.steps, pattern_set.notes)
     pages = {"worksheet": work_sheet_pages(told_there, paper=paper, margin=options.paper_margin)}
     if "pdf" in options.formats:
-        pages["pictures"] = picture_pages(bellows, parts, paper=paper, margin=options.paper_margin)
+        pages["pictures"] = pattern_set.pictures.pages(paper=paper, margin=options.paper_margin)
     told = say(words.FOR_PATTERN, fingerprint=bellows.profile.fingerprint)
     return {f"{stem}.pdf": write_pdf(paged, title=say(words.TITLES[stem], name=name), subject=told) for stem, paged in pages.items()}
 
@@ -253,10 +264,10 @@ def _papers(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
 def _pictures(pattern_set: PatternSet) -> Mapping[str, bytes]:
     """The pictures as drawings of their own, the parts together on one."""
     from bellowscut.export.picture_svg import write_picture
-    from bellowscut.pages.pictures import on_few_drawings, picture_drawings
+    from bellowscut.pages.pictures import on_few_drawings
 
     name, told = pattern_set.bellows.profile.name, say(words.FOR_PATTERN, fingerprint=pattern_set.bellows.profile.fingerprint)
-    drawings = on_few_drawings(picture_drawings(pattern_set.bellows, pattern_set.parts))
+    drawings = on_few_drawings(pattern_set.pictures.drawings())
     return {
         f"picture-{stem}.svg": write_picture(
             items, width, height, title=say(words.PICTURES[stem], name=name), description=f"{say(words.PICTURES[stem], name=name)}. {told}"

@@ -13,6 +13,7 @@ import os
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from decimal import Decimal
+from functools import cached_property
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
@@ -127,7 +128,7 @@ class Profile:
     written: Mapping[str, str] = field(default_factory=dict, compare=False)
     given: frozenset[str] = field(default=frozenset(), compare=False)
 
-    @property
+    @cached_property
     def fingerprint(self) -> str:
         """Twelve hex digits over every value, but not over `UNMARKED`, `UNPRICED` nor how the file was written."""
         marked = {one.name: getattr(self, one.name) for one in fields(self) if one.compare and one.name not in UNMARKED}

@@ -36,6 +36,23 @@ def loaded(*arguments: str) -> tuple[str, set[str]]:
     return done.stdout, set(names)
 
 
+TIDY = """
+import atexit, gc
+from bellowscut.cli import main
+first = gc.get_threshold()
+main(["--help"], standalone_mode=False)
+print("given", gc.get_threshold() == first, file=__import__("sys").stderr)
+atexit.register(lambda: print("own", gc.get_threshold()[0] > 10 * first[0], gc.get_freeze_count() > 0, file=__import__("sys").stderr))
+main()
+"""
+
+
+def test_only_a_process_of_our_own_stops_looking_for_garbage() -> None:
+    """Whoever calls the command line from a longer program keeps what that program has set."""
+    done = subprocess.run([sys.executable, "-c", TIDY], cwd=ROOT, capture_output=True, text=True, encoding="utf-8", check=False)
+    assert [line for line in done.stderr.splitlines() if line.startswith(("given", "own"))] == ["given True", "own True True"], done.stderr
+
+
 @pytest.fixture
 def profile(tmp_path: Path) -> str:
     path = tmp_path / "instrument.toml"

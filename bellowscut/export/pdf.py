@@ -13,6 +13,7 @@ import os
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING
 
 from bellowscut.drawing import Drawn, Item, Label, Line, Page, Pen, Role, Stroke, Tint, Window
@@ -111,20 +112,21 @@ def write_pdf(pages: Sequence[Page], *, title: str, subject: str = "") -> bytes:
     into = io.BytesIO()
     with _settled():
         canvas = Canvas(into, invariant=1, pdfVersion=(1, 6), pageCompression=1, initialFontName=PLAIN_FONT, lang="en")
-    canvas.setTitle(title)
-    canvas.setSubject(subject)
-    canvas.setAuthor("")
-    canvas.setCreator("bellowscut")
-    canvas.setProducer("bellowscut")
-    canvas.setViewerPreference("PrintScaling", "None")
-    canvas.setViewerPreference("DisplayDocTitle", "true")
-    for number, page in enumerate(pages, 1):
-        canvas.setPageSize((page.width * POINTS_PER_MM, page.height * POINTS_PER_MM))
-        _PagePen(canvas).draw(page.items)
-        canvas.bookmarkPage(f"page-{number}")
-        canvas.addOutlineEntry(page.title, f"page-{number}", 0)
-        canvas.showPage()
-    canvas.save()
+        canvas.setTitle(title)
+        canvas.setSubject(subject)
+        canvas.setAuthor("")
+        canvas.setCreator("bellowscut")
+        canvas.setProducer("bellowscut")
+        canvas.setViewerPreference("PrintScaling", "None")
+        canvas.setViewerPreference("DisplayDocTitle", "true")
+        for number, page in enumerate(pages, 1):
+            canvas.setPageSize((page.width * POINTS_PER_MM, page.height * POINTS_PER_MM))
+            _PagePen(canvas).draw(page.items)
+            canvas.bookmarkPage(f"page-{number}")
+            canvas.addOutlineEntry(page.title, f"page-{number}", 0)
+            canvas.showPage()
+        # Fonts are packed here, so the settings must hold until then.
+        canvas.save()
     return into.getvalue()
 
 
@@ -164,8 +166,15 @@ def _number(value: float) -> str:
     return "0" if shown == "-0" else shown
 
 
+@cache
 def _colour(colour: str) -> str:
     return " ".join(_number(int(colour[k : k + 2], 16) / 255) for k in (0, 2, 4))
+
+
+@cache
+def _pen(style: Style) -> str:
+    dashes = " ".join(_number(length * POINTS_PER_MM) for length in style.dashes)
+    return f"{_colour(style.colour)} RG {_number(style.weight * POINTS_PER_MM)} w [{dashes}] 0 d"
 
 
 def _at(point: Point) -> str:
@@ -276,7 +285,9 @@ class _PagePen:
             text = printable(label.text)
             font = BOLD_FONT if label.bold else PLAIN_FONT
             size = fitted_height(label) * POINTS_PER_MM
-            back = self._canvas.stringWidth(text, font, size) * {"start": 0.0, "middle": 0.5, "end": 1.0}[label.anchor]
+            back = (
+                0.0 if label.anchor == "start" else self._canvas.stringWidth(text, font, size) * (0.5 if label.anchor == "middle" else 1.0)
+            )
             c, s = math.cos(math.radians(label.angle)), math.sin(math.radians(label.angle))
             block.setFont(font, size)
             block.setTextTransform(c, s, -s, c, label.at[0] * POINTS_PER_MM - back * c, label.at[1] * POINTS_PER_MM - back * s)
@@ -287,8 +298,7 @@ class _PagePen:
         if style == self._style:
             return
         self._style = style
-        dashes = " ".join(_number(length * POINTS_PER_MM) for length in style.dashes)
-        self._canvas.addLiteral(f"{_colour(style.colour)} RG {_number(style.weight * POINTS_PER_MM)} w [{dashes}] 0 d")
+        self._canvas.addLiteral(_pen(style))
 
     def _pour(self, colour: str) -> None:
         if colour != self._fill:

@@ -8,7 +8,7 @@ relatives, and with a question mark where it has none, but never left out.
 from __future__ import annotations
 
 import math
-from functools import cache
+from functools import cache, lru_cache
 
 from bellowscut.drawing import Label
 from bellowscut.lettering import CAPITAL, fitted_height, reduced, text_width
@@ -60,6 +60,7 @@ def in_ascii(text: str) -> str:
     return reduced(text, _ASCII, _NEAREST)
 
 
+@lru_cache(maxsize=1024)
 def strokes(label: Label) -> tuple[tuple[Point, ...], ...]:
     """The strokes of a label where it stands.
 

@@ -80,7 +80,8 @@ def opening(
     """
     back = turn_by(-angle)
     shape = [back(p) for p in points]
-    segments = [*edges(shape, closed=True), *((back(a), back(b)) for a, b in lines)]
+    # The lower end of each first.
+    segments = [(a, b) if a[1] <= b[1] else (b, a) for a, b in (*edges(shape, closed=True), *((back(a), back(b)) for a, b in lines))]
     left, low, right, high = bounds(shape)
     if width + 2 * clear > right - left or height + 2 * clear > high - low:
         return None
@@ -102,10 +103,9 @@ def opening(
 
 
 def _free(shape: Sequence[Point], segments: Sequence[Segment], low: float, high: float, least: float) -> list[tuple[float, float]]:
-    """Stretches of a level band, `least` long or longer, that no segment touches and that lie inside."""
+    """Stretches of a level band, `least` long or longer, that no segment touches and that lie inside; segments rise."""
     taken: list[tuple[float, float]] = []
-    for one, other in segments:
-        (ax, ay), (bx, by) = (one, other) if one[1] <= other[1] else (other, one)
+    for (ax, ay), (bx, by) in segments:
         if by < low or ay > high:
             continue
         start = ax if ay >= low else ax + (bx - ax) * (low - ay) / (by - ay)

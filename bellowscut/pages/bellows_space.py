@@ -126,6 +126,11 @@ class BellowsSpace:
         self.rise = bellows.depth * math.sin(state.angle)
         self.inward = bellows.depth * math.cos(state.angle)
         ridge = bellows.section.ridge
+        self._ridge, self._sides = ridge, bellows.section.sides
+        self._inward = math.cos(state.angle)
+        # Bands share their edges, and rings their corners.
+        self._legs: dict[tuple[int, float, bool], Point] = {}
+        self._valleys: dict[int, tuple[Point, ...]] = {}
         self._along = []
         for i, (x, y) in enumerate(ridge):
             u, v = ridge[(i + 1) % self.count]
@@ -141,23 +146,31 @@ class BellowsSpace:
 
     def on_card(self, side: int, along: float, down: float) -> Point:
         """A point of a card seen along the bellows, by its distance along the ridge line and down the card [mm]."""
-        x, y = self.bellows.section.ridge[side]
+        x, y = self._ridge[side]
         dx, dy = self._along[side]
-        inward = down * math.cos(self.state.angle)
+        inward = down * self._inward
         return x + dx * along - dy * inward, y + dy * along + dx * inward
 
     def leg(self, corner: int, down: float, *, after: bool) -> Point:
         """A point of a corner's leg, on the card after it or on the card before it [mm]."""
-        one = self.bellows.corners[corner]
-        along = one.cut_back + down * math.tan(one.lean)
-        side = corner if after else (corner - 1) % self.count
-        return self.on_card(side, along if after else self.bellows.section.sides[side] - along, down)
+        key = (corner, down, after)
+        if key not in self._legs:
+            one = self.bellows.corners[corner]
+            along = one.cut_back + down * math.tan(one.lean)
+            side = corner if after else (corner - 1) % self.count
+            self._legs[key] = self.on_card(side, along if after else self._sides[side] - along, down)
+        return self._legs[key]
 
     def valley_line(self, corner: int) -> tuple[Point, ...]:
         """A corner's leather along its valley, from the card before to the card after [mm].
 
         Chords of an arc that is as long as the leather is wide at full stretch.
         """
+        if corner not in self._valleys:
+            self._valleys[corner] = self._valley_line(corner)
+        return self._valleys[corner]
+
+    def _valley_line(self, corner: int) -> tuple[Point, ...]:
         start, end = (self.leg(corner, self.bellows.depth, after=after) for after in (False, True))
         leather = self.bellows.corners[corner].opening(self.bellows.stretch)
         gap = math.dist(start, end)
@@ -262,7 +275,7 @@ class BellowsSpace:
     def _overlays(self, side: int, low: float, high: float, *, up: bool) -> list[tuple[tuple[Space, ...], Tint]]:
         """Facing and gusset laps between two distances from the ridge line [mm], the lowest first."""
         bellows = self.bellows
-        sides = bellows.section.sides[side]
+        sides = self._sides[side]
         before, after = bellows.corner_pair(side)
 
         def leg(corner: Corner, down: float) -> float:

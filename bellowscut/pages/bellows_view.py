@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Callable, Sequence
 
@@ -12,9 +11,8 @@ from bellowscut.lettering import CAPITAL, text_width
 from bellowscut.pages.bellows_space import BellowsSpace, State, states
 from bellowscut.pages.corner_space import Space
 from bellowscut.pages.dimensions import Board
-from bellowscut.pages.figure import Figure
+from bellowscut.pages.figure import Figure, around
 from bellowscut.pages.frame_space import frame_tall
-from bellowscut.pages.furniture import Box
 from bellowscut.pages.hidden import Eye, painted
 from bellowscut.shapes import Point, bounds
 from bellowscut.units import plain_number
@@ -53,13 +51,13 @@ SEEN_FLAT = 0.3
 """A side that is turned away by more than this cosine gets no letter [-]."""
 
 
-def bellows_figures(bellows: Bellows, width: float, height: float, *, alone: bool = False) -> tuple[tuple[Figure, ...], str]:
+def bellows_figures(views: Sequence[View], width: float, height: float, *, alone: bool = False) -> tuple[tuple[Figure, ...], str]:
     """The three pictures at one scale, as large as they fit side by side or one above the other.
 
     Parameters
     ----------
-    bellows : Bellows
-        The bellows.
+    views : sequence of View
+        What `bellows_views` found.
     width, height : float
         Room [mm].
     alone : bool
@@ -72,26 +70,28 @@ def bellows_figures(bellows: Bellows, width: float, height: float, *, alone: boo
     str
         Scale of the lengths along the bellows.
     """
-    views = [View(bellows, state) for state in states(bellows)]
     (scale, told), arrange = _largest(views, width, height)
     placed = arrange([view.figure(scale, told=told if alone else "") for view in views])
-    left, _, right, _ = _around(placed)
+    left, _, right, _ = around(placed)
     return tuple(figure.moved((width - right - left) / 2, 0.0) for figure in placed), told
+
+
+def bellows_views(bellows: Bellows) -> tuple[View, ...]:
+    """The bellows closed, half open and at full stretch, as it is seen at any scale."""
+    return tuple(View(bellows, state) for state in states(bellows))
 
 
 def _largest(views: Sequence[View], width: float, height: float) -> tuple[tuple[float, str], _Arrange]:
     """The largest scale at which the pictures fit, and how they then stand; the smallest one where they never do."""
-    ways = list(itertools.product((*SCALES, *SMALLER), (_two_columns, _three_columns, _one_column)))
-    for one, arrange in ways:
+    ways = (_two_columns, _three_columns, _one_column)
+    for one in (*SCALES, *SMALLER):
         # What fits is found out with empty boxes: the faces are many.
-        left, low, right, _ = _around(arrange([view.figure(one[0], hollow=True) for view in views]))
-        if right - left <= width and -low <= height:
-            return one, arrange
-    return ways[-1]
-
-
-def _around(figures: Sequence[Figure]) -> Box:
-    return bounds([corner for figure in figures for corner in (figure.box[:2], figure.box[2:])])
+        hollow = [view.figure(one[0], hollow=True) for view in views]
+        for arrange in ways:
+            left, low, right, _ = around(arrange(hollow))
+            if right - left <= width and -low <= height:
+                return one, arrange
+    return SMALLER[-1], ways[-1]
 
 
 def _two_columns(figures: Sequence[Figure]) -> list[Figure]:
@@ -148,6 +148,7 @@ class View:
         self.eye = Eye(self.space)
         self.faces = painted(self.space, self.eye)
         self.box = bounds([point for one in self.faces for point in one.points])
+        self._drawn: tuple[float, tuple[Stroke, ...]] = (0.0, ())
 
     def figure(self, scale: float, *, told: str = "", hollow: bool = False) -> Figure:
         """The picture with its length and its name.
@@ -165,7 +166,7 @@ class View:
         left, low, right, high = (edge * size for edge in self.box)
         items: list[Item] = [Stroke(((left, low), (right, low), (right, high), (left, high)))]
         if not hollow:
-            items = [Stroke(tuple((x * size, y * size) for x, y in one.points), Pen.THIN, closed=True, fill=one.tint) for one in self.faces]
+            items = [*self._strokes(size)]
         items += _flags(self.space, self.eye, size)
         items += _letters(self.space, self.eye, size)
         board = Board()
@@ -177,6 +178,15 @@ class View:
         if told:
             items.append(Label(say(words.LENGTHS_DRAWN, scale=told), ((left + right) / 2, y - TEXT * 3.0), TEXT, anchor="middle"))
         return Figure((*items, *board.items))
+
+    def _strokes(self, size: float) -> tuple[Stroke, ...]:
+        """The faces so much larger; pages and drawings often have the same scale."""
+        if self._drawn[0] != size:
+            strokes = (
+                Stroke(tuple([(x * size, y * size) for x, y in one.points]), Pen.THIN, closed=True, fill=one.tint) for one in self.faces
+            )
+            self._drawn = size, tuple(strokes)
+        return self._drawn[1]
 
 
 def _note(state: State) -> str:

@@ -296,9 +296,9 @@ class Board:
     def _free(self, lines: Sequence[Segment], label: Label) -> bool:
         """Whether new lines cross no letters, and new letters neither a line nor other letters."""
         box, own = Area(label_box(label, CLEAR)), Area(label_box(label, CLEAR / 4))
-        if any(own.touched(line) for line in lines) or any(box.meets(other) for other in self._boxes):
+        if own.touched(*lines) or any(map(box.meets, self._boxes)):
             return False
-        return not any(other.touched(line) for line in lines for other in self._boxes) and not any(map(box.touched, self._lines))
+        return not any(other.touched(*lines) for other in self._boxes) and not box.touched(*self._lines)
 
     def _crosses(self, lines: Sequence[Segment]) -> bool:
         """Whether a new line crosses a dimension line that stands, or the other way round."""

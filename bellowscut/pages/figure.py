@@ -58,6 +58,11 @@ class Figure:
         return self.moved(left - self.box[0], high - self.box[3])
 
 
+def around(figures: Sequence[Figure]) -> Box:
+    """The box of several figures together [mm]."""
+    return bounds([corner for figure in figures for corner in (figure.box[:2], figure.box[2:])])
+
+
 def _points(item: Item) -> Sequence[Point]:
     if isinstance(item, Label):
         return label_box(item)

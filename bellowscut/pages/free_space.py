@@ -22,14 +22,18 @@ class Area:
         self._corners = tuple(corners)
         self._left, self._low, self._right, self._high = bounds(self._corners)
 
-    def touched(self, line: Segment) -> bool:
-        """Whether a segment has a point inside."""
-        (ax, ay), (bx, by) = line
-        # Most lines lie clear of the upright box round the letters.
-        if (ax <= self._left and bx <= self._left) or (ax >= self._right and bx >= self._right):
-            return False
-        if (ay <= self._low and by <= self._low) or (ay >= self._high and by >= self._high):
-            return False
+    def touched(self, *lines: Segment) -> bool:
+        """Whether any of some segments has a point inside."""
+        left, low, right, high = self._left, self._low, self._right, self._high
+        for (ax, ay), (bx, by) in lines:
+            # Most lines lie clear of the upright box round the letters.
+            if (ax <= left and bx <= left) or (ax >= right and bx >= right) or (ay <= low and by <= low) or (ay >= high and by >= high):
+                continue
+            if self._entered(ax, ay, bx, by):
+                return True
+        return False
+
+    def _entered(self, ax: float, ay: float, bx: float, by: float) -> bool:
         dx, dy = bx - ax, by - ay
         first, last = 0.0, 1.0
         for i, (qx, qy) in enumerate(self._corners):

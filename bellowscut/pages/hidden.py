@@ -47,20 +47,28 @@ class Painted:
         As seen [mm].
     tint : Tint
         Its fill.
-    facet : Facet
-        The face that it belongs to.
+    level : Facet
+        The face that it belongs to, as if at height 0.
     inside : bool
         Whether its inside is seen, as it can be through the upper frame only.
+    height : float
+        How far up that face is [mm].
     """
 
     points: tuple[Point, ...]
     tint: Tint
-    facet: Facet
+    level: Facet
     inside: bool = False
+    height: float = 0.0
+
+    @property
+    def facet(self) -> Facet:
+        """The face that it belongs to, where that is in space."""
+        return self.level.raised(self.height)
 
     def raised(self, by: float, height: float) -> Painted:
         """The same further up: `by` mm in the picture, `height` mm in space."""
-        return Painted(tuple((x, y + by) for x, y in self.points), self.tint, self.facet.raised(height), self.inside)
+        return Painted(tuple([(x, y + by) for x, y in self.points]), self.tint, self.level, self.inside, self.height + height)
 
 
 class Eye:

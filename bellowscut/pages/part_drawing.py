@@ -70,6 +70,10 @@ class Family:
     parts: tuple[Part, ...]
 
 
+Known = dict[tuple[tuple[str, ...], str], Figure]
+"""Figures of parts, by the ids of their parts and the scale as it is written."""
+
+
 def families(parts: Sequence[Part]) -> tuple[Family, ...]:
     """Strips that differ in length alone put together, and facings with their mirror images; every other part by itself."""
     groups: dict[object, list[Part]] = {}
@@ -92,7 +96,7 @@ def _either_hand(part: Part) -> object:
     return min(ways)
 
 
-def part_figure(bellows: Bellows, family: Family, width: float, height: float) -> Figure:
+def part_figure(bellows: Bellows, family: Family, width: float, height: float, known: Known | None = None) -> Figure:
     """A part, or a family of strips, with its dimensions and its caption.
 
     Parameters
@@ -103,6 +107,8 @@ def part_figure(bellows: Bellows, family: Family, width: float, height: float) -
         What is drawn: the first of its parts.
     width, height : float
         Room on the page [mm].
+    known : dict or None
+        Figures drawn before, by parts and scale: looked up, and added to.
 
     Returns
     -------
@@ -110,6 +116,7 @@ def part_figure(bellows: Bellows, family: Family, width: float, height: float) -
         At the largest of `SCALES` at which it fits.
     """
     part = family.parts[0]
+    known = {} if known is None else known
     found = None
     for scale, told in SCALES:
         drawing = _drawing(part, scale)
@@ -117,7 +124,10 @@ def part_figure(bellows: Bellows, family: Family, width: float, height: float) -
         limit = min(LONGEST, width - 40.0), min(RUN_TALL if part.kind == "card-run" else TALLEST, height - 50.0)
         if wide > limit[0] or tall > (STRIP_TALL if part.strip else limit[1]) or (scale > PLAIN_LARGEST and not part.strip):
             continue
-        found = _figure(bellows, family, drawing, told)
+        key = (tuple(one.id for one in family.parts), told)
+        if key not in known:
+            known[key] = _figure(bellows, family, drawing, told)
+        found = known[key]
         if found.size[0] <= width and found.size[1] <= height:
             return found
     assert found is not None

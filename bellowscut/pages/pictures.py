@@ -7,21 +7,21 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Item, Label, Page
 from bellowscut.lettering import CAPITAL, paragraph, wrapped
 from bellowscut.pages.bars import ledge
-from bellowscut.pages.bellows_space import states
-from bellowscut.pages.bellows_view import bellows_figures
+from bellowscut.pages.bellows_view import View, bellows_figures, bellows_views
 from bellowscut.pages.cell_view import cell_figure, cell_scale, governing_words
 from bellowscut.pages.corner_space import sharpest
 from bellowscut.pages.corner_view import corner_picture
-from bellowscut.pages.figure import Figure
+from bellowscut.pages.figure import Figure, around
 from bellowscut.pages.furniture import Box
 from bellowscut.pages.layers_view import layers_picture
 from bellowscut.pages.papers import MARGIN
-from bellowscut.pages.part_drawing import Family, families, part_figure
+from bellowscut.pages.part_drawing import Family, Known, families, part_figure
 from bellowscut.pages.setter import GAP, HEADING, Setter
 from bellowscut.parts.part import Part
 from bellowscut.shapes import Point
@@ -55,8 +55,12 @@ ALONE = (190.0, 240.0)
 """Room for a drawing that is a file of its own [mm]."""
 
 
-def picture_pages(bellows: Bellows, parts: Sequence[Part], *, paper: tuple[float, float], margin: float = MARGIN) -> tuple[Page, ...]:
-    """The pages of pictures.
+Drawing = tuple[float, float, tuple[Item, ...]]
+"""Width and height [mm], and what is drawn."""
+
+
+class Pictures:
+    """The pictures of one job: what pages and drawings share is worked out once.
 
     Parameters
     ----------
@@ -64,65 +68,75 @@ def picture_pages(bellows: Bellows, parts: Sequence[Part], *, paper: tuple[float
         The bellows.
     parts : sequence of Part
         What the job makes; each gets its drawing.
-    paper : tuple of float
-        Width and height [mm], 148 x 210 or more.
-    margin : float
-        Edge of the paper that stays white [mm].
-
-    Returns
-    -------
-    tuple of Page
-        The bellows; a corner and a cell; the parts.
     """
-    setter = _Pages(bellows, paper, margin)
-    setter.bellows_block()
-    setter.turn()
-    setter.corner_block()
-    setter.cell_block()
-    if parts:
+
+    def __init__(self, bellows: Bellows, parts: Sequence[Part]) -> None:
+        self.bellows, self.parts = bellows, tuple(parts)
+        self._known: Known = {}
+
+    @cached_property
+    def views(self) -> tuple[View, ...]:
+        """The whole bellows as it is seen in each state."""
+        return bellows_views(self.bellows)
+
+    def part(self, family: Family, width: float, height: float) -> Figure:
+        """A part or a family of parts with its sizes, as large as fits [mm]."""
+        return part_figure(self.bellows, family, width, height, self._known)
+
+    def pages(self, *, paper: tuple[float, float], margin: float = MARGIN) -> tuple[Page, ...]:
+        """The pages of pictures.
+
+        Parameters
+        ----------
+        paper : tuple of float
+            Width and height [mm], 148 x 210 or more.
+        margin : float
+            Edge of the paper that stays white [mm].
+
+        Returns
+        -------
+        tuple of Page
+            The bellows; a corner and a cell; the parts.
+        """
+        setter = _Pages(self, paper, margin)
+        setter.bellows_block()
         setter.turn()
-        setter.part_block(parts)
-    title = say(words.TITLE)
-    return tuple(Page(*paper, title, tuple(items)) for items in setter.done)
+        setter.corner_block()
+        setter.cell_block()
+        if self.parts:
+            setter.turn()
+            setter.part_block()
+        title = say(words.TITLE)
+        return tuple(Page(*paper, title, tuple(items)) for items in setter.done)
 
+    def drawings(self) -> Mapping[str, Drawing]:
+        """Every picture as a drawing of its own.
 
-def picture_drawings(bellows: Bellows, parts: Sequence[Part]) -> Mapping[str, tuple[float, float, tuple[Item, ...]]]:
-    """Every picture as a drawing of its own.
-
-    Parameters
-    ----------
-    bellows : Bellows
-        The bellows.
-    parts : sequence of Part
-        What the job makes.
-
-    Returns
-    -------
-    mapping of str to tuple
-        By name (``bellows-closed``, ``bellows-half-open``, ``bellows-open``,
-        ``corner``, ``valley-cell``, ``part-`` and the part's id): width and
-        height [mm], and what is drawn; the lower left corner is the origin.
-    """
-    figures, _ = bellows_figures(bellows, *ALONE, alone=True)
-    found = {f"bellows-{state.name}": figure for state, figure in zip(states(bellows), figures, strict=True)}
-    width = ALONE[0]
-    found["corner"] = Figure(tuple(corner_picture(bellows, (0.0, 0.0, width, CORNER_SHARE * width))))
-    labels, _ = paragraph(governing_words(bellows), (0.0, 0.0), TEXT, width)
-    found["valley-cell"] = _stacked((_layers(bellows, width), cell_figure(bellows, width), Figure(labels)))
-    for part in parts:
-        found[f"part-{part.id}"] = part_figure(bellows, Family((part,)), *ALONE)
-    drawings = {}
-    for name, figure in found.items():
-        wide, tall = figure.size
-        drawings[name] = (wide + 2 * EDGE, tall + 2 * EDGE, figure.at(EDGE, tall + EDGE).items)
-    return drawings
-
-
-Drawing = tuple[float, float, tuple[Item, ...]]
+        Returns
+        -------
+        mapping of str to tuple
+            By name (``bellows-closed``, ``bellows-half-open``, ``bellows-open``,
+            ``corner``, ``valley-cell``, ``part-`` and the part's id): width and
+            height [mm], and what is drawn; the lower left corner is the origin.
+        """
+        bellows = self.bellows
+        figures, _ = bellows_figures(self.views, *ALONE, alone=True)
+        found = {f"bellows-{view.state.name}": figure for view, figure in zip(self.views, figures, strict=True)}
+        width = ALONE[0]
+        found["corner"] = Figure(tuple(corner_picture(bellows, (0.0, 0.0, width, CORNER_SHARE * width))))
+        labels, _ = paragraph(governing_words(bellows), (0.0, 0.0), TEXT, width)
+        found["valley-cell"] = _stacked((_layers(bellows, width), cell_figure(bellows, width), Figure(labels)))
+        for part in self.parts:
+            found[f"part-{part.id}"] = self.part(Family((part,)), *ALONE)
+        drawings = {}
+        for name, figure in found.items():
+            wide, tall = figure.size
+            drawings[name] = (wide + 2 * EDGE, tall + 2 * EDGE, figure.at(EDGE, tall + EDGE).items)
+        return drawings
 
 
 def on_few_drawings(drawings: Mapping[str, Drawing]) -> Mapping[str, Drawing]:
-    """The drawings of `picture_drawings` with all parts on one, under each other, so that a folder holds few files."""
+    """The drawings of `Pictures` with all parts on one, under each other, so that a folder holds few files."""
     parts = [Figure(items) for name, (_, _, items) in drawings.items() if name.startswith("part-")]
     found = {name: one for name, one in drawings.items() if not name.startswith("part-")}
     if parts:
@@ -150,8 +164,8 @@ def _stacked(figures: Sequence[Figure]) -> Figure:
 class _Pages(Setter):
     """The pages of pictures, block by block."""
 
-    def __init__(self, bellows: Bellows, paper: tuple[float, float], margin: float) -> None:
-        self.bellows = bellows
+    def __init__(self, pictures: Pictures, paper: tuple[float, float], margin: float) -> None:
+        self.pictures, self.bellows = pictures, pictures.bellows
         super().__init__(paper, margin)
 
     def turn(self) -> None:
@@ -181,19 +195,22 @@ class _Pages(Setter):
         self.items.extend(labels)
         self.y = after + TEXT * 0.6
 
-    def put(self, figure: Figure) -> None:
-        """A figure in the middle, its upper edge at the present height."""
-        self.items.extend(figure.at(self.left + (self.width - figure.size[0]) / 2, self.y).items)
-        self.y -= figure.size[1]
+    def put(self, *figures: Figure) -> None:
+        """Figures as they stand to each other, in the middle, their upper edge at the present height."""
+        left, low, right, high = around(figures)
+        x, y = self.left + (self.width - (right - left)) / 2 - left, self.y - high
+        for figure in figures:
+            self.items.extend(figure.moved(x, y).items)
+        self.y -= high - low
 
     def bellows_block(self) -> None:
         """The bellows in its three states."""
         self.heading(say(words.BELLOWS))
         text = say(words.BELLOWS_SCALE, scale=WIDEST_SCALE)
         foot = (len(wrapped(text, TEXT, self.width)) + len(wrapped(say(words.HIDDEN), TEXT, self.width)) + 0.6) * TEXT * 1.3
-        figures, scale = bellows_figures(self.bellows, self.width, self.room - foot - 6.0)
+        figures, scale = bellows_figures(self.pictures.views, self.width, self.room - foot - 6.0)
         self.y -= 3.0
-        self.put(Figure(tuple(item for figure in figures for item in figure.items)))
+        self.put(*figures)
         self.y -= 2.0
         self.text(say(words.BELLOWS_SCALE, scale=scale))
         self.text(say(words.HIDDEN))
@@ -222,7 +239,7 @@ class _Pages(Setter):
         self.y -= 3.0
         self.put(figure)
 
-    def part_block(self, parts: Sequence[Part]) -> None:
+    def part_block(self) -> None:
         """Every part, in rows."""
         self.heading(say(words.PARTS))
         self.text(say(words.PARTS_NOTE))
@@ -230,8 +247,8 @@ class _Pages(Setter):
         # A new page has more room than what is left here, so what fits here fits there.
         room = self.room
         pages = [_PartPage(self.items, (self.left, self.low, self.right, self.y), [])]
-        for family in families(parts):
-            figure = part_figure(self.bellows, family, self.width, room)
+        for family in families(self.pictures.parts):
+            figure = self.pictures.part(family, self.width, room)
             if not any(page.put(figure) for page in pages):
                 self.turn()
                 self.y -= 4.0

@@ -14,10 +14,11 @@ import ezdxf
 import pytest
 from ezdxf.document import Drawing
 from ezdxf.entities.lwpolyline import LWPolyline
+from hypothesis import given, strategies as st
 
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Drawn, Label, Line, Role
-from bellowscut.export.dxf import write_dxf
+from bellowscut.export.dxf import _number as coordinate, write_dxf
 from bellowscut.export.ink import INKS
 from bellowscut.layout.apart import apart
 from bellowscut.parts import Part, make_parts
@@ -185,3 +186,10 @@ def test_the_switch_of_ezdxf_is_put_back(six_fold: Bellows) -> None:
 def test_a_version_that_is_not_known() -> None:
     with pytest.raises(KeyError):
         write_dxf((), 10, 10, title="", description="", version="r13")
+
+
+@given(st.floats(-1e6, 1e6))
+def test_coordinates_are_written_to_a_millionth(value: float) -> None:
+    written = coordinate(value)
+    assert float(written) == round(value, 6)
+    assert written != "-0.0"

@@ -172,6 +172,18 @@ def test_every_font_is_inside() -> None:
     assert all(fonts.values())
 
 
+def test_nothing_is_packed_as_letters() -> None:
+    """Streams written as letters, fonts among them, are a quarter larger."""
+    data = write_pdf(
+        [Page(210.0, 297.0, "page", (Label("Gusset", (20.0, 20.0), 5.0), Label("Card", (20.0, 40.0), 5.0, bold=True)))], title="t"
+    )
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        packed = [one for one in pdf.objects if isinstance(one, pikepdf.Stream)]
+        fonts = [one for one in packed if "/Length1" in one]
+        assert len(fonts) == 2
+        assert all("ASCII85" not in str(one.get("/Filter")) for one in packed)
+
+
 def test_words_can_be_read_and_found() -> None:
     read = text(treble()[1])
     for words in ("Print at 100 %: do not fit to page.", "Gusset", "cut 30 + 3 spare", "Cut one first.", "sheet 1 of 2"):

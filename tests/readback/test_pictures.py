@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
 
@@ -13,7 +14,8 @@ from bellowscut.bellows import Bellows, build
 from bellowscut.drawing import Label, Page, Pen, Stroke
 from bellowscut.export.pdf import write_pdf
 from bellowscut.export.picture_svg import write_picture
-from bellowscut.pages.pictures import picture_drawings, picture_pages
+from bellowscut.pages import bellows_view, part_drawing
+from bellowscut.pages.pictures import Pictures
 from bellowscut.parts import Part, make_parts
 from bellowscut.profile import load, loads, shipped
 from bellowscut.shapes import bounds
@@ -69,7 +71,7 @@ def job(name: str) -> tuple[Bellows, tuple[Part, ...]]:
 
 @cache
 def drawings(name: str) -> dict[str, Picture]:
-    found = picture_drawings(*job(name))
+    found = Pictures(*job(name)).drawings()
     return {key: Picture(write_picture(items, width, height, title=key, description="")) for key, (width, height, items) in found.items()}
 
 
@@ -84,7 +86,7 @@ NAMES = (*shipped(), "everything")
 def test_no_letter_is_touched(name: str, paper: str) -> None:
     bellows, parts = job(name)
     named = replace(bellows, profile=replace(bellows.profile, name=LONG_NAME))
-    pages = picture_pages(named, parts, paper=PAPERS[paper])
+    pages = Pictures(named, parts).pages(paper=PAPERS[paper])
     data = write_pdf(pages, title="pictures")
     assert [fault for number in range(len(pages)) for fault in faults(data, number)] == []
 
@@ -289,16 +291,40 @@ def test_layers_add_up_and_the_thickest_stack_governs(name: str) -> None:
 
 def test_the_pages_tell_every_part_and_the_states() -> None:
     bellows, parts = job("six-sided-treble")
-    data = write_pdf(pages := picture_pages(bellows, parts, paper=PAPERS["a4"]), title="pictures")
+    data = write_pdf(pages := Pictures(bellows, parts).pages(paper=PAPERS["a4"]), title="pictures")
     said = " ".join(pdf_text(data, number) for number in range(len(pages)))
     for word in ("Closed", "Half open", "Full stretch", "Corner AB", *(part.name for part in parts)):
         assert word in said
     assert f"{bellows.open_length:.1f}" in said
 
 
+def test_pages_and_drawings_share_what_they_show(monkeypatch: pytest.MonkeyPatch) -> None:
+    bellows, parts = job("six-sided-treble")
+    alone = Pictures(bellows, parts).drawings()
+    worked_out: list[str] = []
+
+    def counted(name: str, work: Callable[..., object]) -> Callable[..., object]:
+        def counting(*given: object) -> object:
+            worked_out.append(name)
+            return work(*given)
+
+        return counting
+
+    monkeypatch.setattr(bellows_view, "painted", counted("state", bellows_view.painted))
+    monkeypatch.setattr(part_drawing, "_figure", counted("part", part_drawing._figure))
+    pictures = Pictures(bellows, parts)
+    pages = pictures.pages(paper=PAPERS["a4"])
+    assert pictures.drawings() == alone
+    assert pages
+    assert worked_out.count("state") == len(pictures.views) == 3
+    # One drawing a part; families of parts on the pages have their own captions.
+    together = [family for family in part_drawing.families(parts) if len(family.parts) > 1]
+    assert worked_out.count("part") == len(parts) + len(together)
+
+
 def test_pictures_are_the_same_every_time() -> None:
     bellows, parts = job("six-sided-treble")
-    first, second = (picture_drawings(bellows, parts) for _ in range(2))
+    first, second = (Pictures(bellows, parts).drawings() for _ in range(2))
     assert first == second
     assert list(first)[:5] == ["bellows-closed", "bellows-half-open", "bellows-open", "corner", "valley-cell"]
     assert list(first)[5:] == [f"part-{part.id}" for part in parts]

@@ -5,16 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from statistics import median
 from types import MappingProxyType
 
 from bellowscut.bellows import Bellows, needed_valley_gap
 from bellowscut.folds import gap_that_clears
+from bellowscut.guess import Guess, card_guess, cuts_gussets
 from bellowscut.parts import JOBS
 from bellowscut.parts.card import card_corners, card_outline
 from bellowscut.parts.part import listed
-from bellowscut.schema import CutterSpec
+from bellowscut.schema import CutterSpec, Readings
 from bellowscut.section import Packing, flat_error_on_side, flats_alike
 from bellowscut.sources import (
+    CARD_GAP_LEAST,
+    CARD_GAP_MOST,
     CARD_LEAST,
     CARD_MOST,
     CARD_USUAL,
@@ -29,6 +33,7 @@ from bellowscut.sources import (
     OLD_GUSSET_LENGTH,
     PATCH_LEATHER_LEAST,
     PATCH_LEATHER_MOST,
+    RULE,
     STRETCH_LEAST,
     STRETCH_MOST,
     STRIP_LEATHER_LEAST,
@@ -52,11 +57,17 @@ NEW_STRIPS = frozenset({"rebellows", "regusset", "strips"})
 BY_GUSSETS = frozenset({"rebellows", "regusset", "cover"})
 THICKER = frozenset({"rebellows", "regusset", "strips", "cover"})
 OLD_CARDS = frozenset({"regusset", "strips", "cover"})
+BY_OLD_CARDS = frozenset({"regusset", "cover"})
 LIFTED = frozenset({"strips"})
 """Sorts of jobs: what they make new, or what they go by."""
 
 MEETS: Mapping[str, frozenset[str]] = MappingProxyType(
     {
+        "card-not-measured": BY_OLD_CARDS,
+        "readings-apart": BY_GUSSETS,
+        "sides-apart": BY_GUSSETS,
+        "end-and-card": BY_GUSSETS,
+        "name-the-side": BY_GUSSETS,
         "measured-on-end": NEW_STRIPS,
         "measured-on-cover": NEW_STRIPS,
         "flats-alike": NEW_GUSSETS,
@@ -198,7 +209,15 @@ def warnings(bellows: Bellows, job: str) -> tuple[Note, ...]:
     tuple of Note
         In the order in which they matter at the bench: measuring, materials, cutting, folding, fitting.
     """
-    found = (*_measuring(bellows), *_materials(bellows), *_cards(bellows), *_gussets(bellows), *_folding(bellows), *_fitting(bellows))
+    found = (
+        *_old_card(bellows, job),
+        *_measuring(bellows),
+        *_materials(bellows),
+        *_cards(bellows),
+        *_gussets(bellows),
+        *_folding(bellows),
+        *_fitting(bellows),
+    )
     return tuple(note for note in found if job in MEETS.get(note.code, EVERY))
 
 
@@ -224,7 +243,7 @@ def advice(bellows: Bellows, job: str, *, mirror: bool = False) -> tuple[str, ..
         (NEW_STRIPS, say(words.PULL_BOTH_WAYS)),
         (NEW_GUSSETS, say(words.GAUGE_AFTER_PARING, mm=f"{thicker:.1f}")),
         (OLD_CARDS, say(words.GLUE_A_SCRAP)),
-        (OLD_CARDS - LIFTED, say(words.PRESS_EACH_CARD)),
+        (BY_OLD_CARDS, say(words.PRESS_EACH_CARD)),
         (LIFTED, say(words.LIFTED_TIPS)),
         (NEW_GUSSETS, say(words.MEASURE_THE_REEDS, mm=f"{bellows.inside_opening:.0f}")),
         (EVERY, say(words.ONE_SKIN)),
@@ -241,6 +260,101 @@ def _closed_for_leather(bellows: Bellows) -> float:
     skived = gusset.lap if gusset.skive is None else gusset.skive
     share = skived / 2 / gusset.lap + (gusset.lap - skived) / gusset.lap
     return 0.1 * (2 * share + 4)
+
+
+def _old_card(bellows: Bellows, job: str) -> Iterator[Note]:
+    """What was not read off the old cards, or reads oddly."""
+    if not cuts_gussets(job):
+        return
+    guess = card_guess(bellows, job)
+    if guess is not None:
+        yield Note("card-not-measured", _guessed(bellows, guess))
+    card = bellows.old_card
+    for key in ("ridge_edge", "valley_edge", "glue_shadow"):
+        yield from _apart(key, getattr(bellows.profile.readings, key))
+    if not card.sides_agree:
+        low, high = (pick(card.cards, key=lambda one: one.relief or 0.0) for pick in (min, max))
+        assert low.relief is not None
+        assert high.relief is not None
+        text = say(
+            words.SIDES_APART,
+            low_side=low.side,
+            low=f"{low.relief:.1f}",
+            high_side=high.side,
+            high=f"{high.relief:.1f}",
+            either_way=f"{card.either_way:.1f}",
+            relief=f"{bellows.relief:.1f}",
+        )
+        yield Note("sides-apart", text)
+    yield from _end_and_card(bellows)
+
+
+def _guessed(bellows: Bellows, guess: Guess) -> str:
+    """What the guess at the cards is worth, and what ends it."""
+    if len(guess.missing) == 1:
+        ends = say(words.ONE_READING, edge=say(words.EDGES[guess.missing[0]]), key=guess.missing[0])
+    else:
+        ends = say(words.TWO_READINGS)
+    shown = {"relief": plain_number(bellows.relief, 1), "low": plain_number(guess.reliefs[0], 1), "high": plain_number(guess.reliefs[1], 1)}
+    lengths = {"open": f"{bellows.open_length:.0f}", "least": f"{guess.lengths[0]:.0f}", "most": f"{guess.lengths[1]:.0f}"}
+    if guess.own:
+        return say(words.CARD_NOT_MEASURED_OWN, width=f"{guess.width:.1f}", ends=ends, **shown, **lengths)
+    return say(
+        words.CARD_NOT_MEASURED,
+        narrow=f"{guess.widths[0]:.1f}",
+        wide=f"{guess.widths[1]:.1f}",
+        width=f"{guess.width:.1f}",
+        off=f"{guess.off:.1f}",
+        ends=ends,
+        **shown,
+        **lengths,
+    )
+
+
+def _apart(key: str, readings: Readings | None) -> Iterator[Note]:
+    """Readings of one size at one side that disagree by more than a rule does."""
+    if readings is None:
+        return
+    for side, found in (("", readings.any_side), *readings.by_side):
+        if found and max(found) - min(found) > RULE.value:
+            text = say(
+                words.READINGS_APART,
+                key=key,
+                where=say(words.READ_AT_SIDE, side=side) if side else "",
+                apart=plain_number(max(found) - min(found), 2),
+                least=plain_number(min(found), 2),
+                most=plain_number(max(found), 2),
+                middle=plain_number(median(found), 2),
+            )
+            yield Note("readings-apart", text)
+
+
+def _end_and_card(bellows: Bellows) -> Iterator[Note]:
+    """A ridge edge that does not go with the end, or of which nobody knows the side."""
+    card, section = bellows.old_card, bellows.section
+    kept = plain_number(bellows.corner_gap, 2)
+    if bellows.profile.bellows.corner_gap is not None:
+        return
+    if not card.fits_the_end:
+        assert card.gap is not None
+        worst = max((one for one in card.cards if one.gap is not None), key=lambda one: abs((one.gap or 0.0) - CARD_GAP_LEAST.value))
+        names = section.side_names
+        side = worst.side or names[0]
+        text = say(
+            words.END_AND_CARD,
+            side=side,
+            length=f"{section.sides[names.index(side)]:.1f}",
+            edge=plain_number(worst.ridge_edge or 0.0, 2),
+            gap=f"{worst.gap:.1f}",
+            least=plain_number(CARD_GAP_LEAST.value),
+            most=plain_number(CARD_GAP_MOST.value),
+            kept=kept,
+        )
+        yield Note("end-and-card", text)
+    elif card.gap is None and any(one.ridge_edge is not None for one in card.cards):
+        edge = next(one.ridge_edge for one in card.cards if one.ridge_edge is not None)
+        apart = max(section.sides) - min(section.sides)
+        yield Note("name-the-side", say(words.NAME_THE_SIDE, mm=f"{apart:.1f}", kept=kept, edge=plain_number(edge, 2)))
 
 
 def _measuring(bellows: Bellows) -> Iterator[Note]:
@@ -424,10 +538,12 @@ def _gussets(bellows: Bellows) -> Iterator[Note]:
         yield Note("gusset-stretch", say(words.GUSSET_STRETCH, width=width, degrees=degrees, asked=f"{asked:g}"))
     from_cards = 2 * (bellows.corners[0].half_height(bellows.gusset_stretch) + profile.gusset.ridge_turn)
     if abs(from_cards - use[1]) > OLD_GUSSET_LENGTH.value:
-        yield Note(
-            "gusset-length",
-            say(words.GUSSET_LENGTH, length=f"{from_cards:.1f}", own=f"{use[1]:g}"),
-        )
+        length, own = f"{from_cards:.1f}", f"{use[1]:g}"
+        if bellows.card_known:
+            text = say(words.GUSSET_LENGTH, length=length, own=own)
+        else:
+            text = say(words.GUSSET_LENGTH_GUESSED, length=length, own=own, relief=plain_number(bellows.relief, 1))
+        yield Note("gusset-length", text)
 
 
 def _folding(bellows: Bellows) -> Iterator[Note]:

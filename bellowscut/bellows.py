@@ -13,12 +13,13 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any, Protocol
 
-from bellowscut import ends, folds, limits, section
+from bellowscut import ends, folds, limits, old_card, section
 from bellowscut.ends import Laid
 from bellowscut.errors import Refusal
 from bellowscut.folds import Corner, Cut
 from bellowscut.limits import Problems
 from bellowscut.materials import Material
+from bellowscut.old_card import OldCard
 from bellowscut.profile import Profile
 from bellowscut.schema import SectionSpec
 from bellowscut.section import Frame, Section
@@ -39,6 +40,8 @@ class Bellows:
         What was asked for.
     section : Section
         Frame and ridge polygon.
+    old_card : OldCard
+        What the readings of old cards say.
     corners : tuple of Corner
         One for each corner of the section, corner 1 first.
     ridge_gap, valley_gap : float
@@ -57,6 +60,7 @@ class Bellows:
 
     profile: Profile
     section: Section
+    old_card: OldCard
     corners: tuple[Corner, ...]
     ridge_gap: float
     valley_gap: float
@@ -100,6 +104,11 @@ class Bellows:
     def relief(self) -> float:
         """What each leg leans in beyond the mitre that would just close [deg]."""
         return self.corners[0].relief
+
+    @property
+    def card_known(self) -> bool:
+        """Whether the shape of the cards was given or read off an old one, and is no guess."""
+        return old_card.relief_given(self.profile) or self.old_card.relief is not None
 
     @property
     def card(self) -> float:
@@ -216,10 +225,12 @@ def build(profile: Profile) -> Bellows:
     assert measured is not None
     made, second_end = measured
     layers = _layers(profile)
-    gap = profile.bellows.corner_gap
-    if gap is None:
-        gap = folds.default_corner_gap(made.turns, layers.card)
-    relief = found.attempt(lambda: limits.relief(profile, made, gap, found))
+    card = old_card.read_card(profile, made, found)
+    found.stop()
+    gap = old_card.corner_gap(profile, made, card, layers.card, found)
+    relief = found.attempt(lambda: limits.relief(profile, made, gap, old_card.usual_relief(card), found))
+    if relief is not None:
+        old_card.check_relief(profile, card, relief, found)
     found.stop()
     assert relief is not None
     corners = tuple(Corner(turn, profile.bellows.fold_depth, gap, relief) for turn in made.turns)
@@ -234,6 +245,7 @@ def build(profile: Profile) -> Bellows:
     bellows = Bellows(
         profile=profile,
         section=made,
+        old_card=card,
         corners=corners,
         ridge_gap=_ridge_gap(profile, layers),
         valley_gap=_valley_gap(profile, layers),

@@ -341,6 +341,47 @@ def relief_for_closed_gap(turns: Sequence[float], depth: float, gap: float, clos
     return max(found)
 
 
+def lean_of_card(ridge_edge: float, valley_edge: float, depth: float, turns: tuple[float, float]) -> float:
+    """How far the legs of a card lean from square to the ridge, the mean of its two.
+
+    With legs alike, atan((ridge edge - valley edge) / (2 depth)). Where the two turns differ, both legs have one relief, so
+    that they lean half the difference of the half turns to either side of their mean.
+
+    Parameters
+    ----------
+    ridge_edge, valley_edge : float
+        Of the card, at the fold lines and to its sharp corners [mm].
+    depth : float
+        Fold depth [mm].
+    turns : tuple of float
+        Of the section at its two ends [deg].
+
+    Returns
+    -------
+    float
+        Lean [deg]; half the sum of the half turns less is the relief.
+    """
+    taper = (ridge_edge - valley_edge) / depth
+    apart = math.cos(math.radians(turns[0] - turns[1]) / 2)
+    # tan(m + x) + tan(m - x) = 2 sin 2m / (cos 2m + cos 2x), solved for the mean m.
+    return math.degrees(math.atan2(taper, 2) + math.asin(taper * apart / math.hypot(taper, 2))) / 2
+
+
+def gap_of_card(side: float, ridge_edge: float, turns: tuple[float, float]) -> float:
+    """Corner gap that a ridge edge leaves on its side [mm]; negative where the edge is longer than the side.
+
+    Parameters
+    ----------
+    side : float
+        Ridge line from corner to corner [mm].
+    ridge_edge : float
+        Of the card, at the fold line and to its sharp corners [mm].
+    turns : tuple of float
+        Of the section at its two ends [deg].
+    """
+    return 2 * (side - ridge_edge) / sum(1 / math.cos(math.radians(turn) / 2) for turn in turns)
+
+
 def card_edges(side: float, before: Corner, after: Corner, at: float = 0.0) -> tuple[float, float]:
     """Where a card's legs stand at a distance from the ridge line.
 

@@ -61,7 +61,7 @@ class Problems:
             raise ProfileError(tuple(self.problems))
 
 
-def relief(profile: Profile, made: Section, gap: float, found: Problems) -> float | None:
+def relief(profile: Profile, made: Section, gap: float, usual: float, found: Problems) -> float | None:
     """The relief [deg], given or from the closed gap; None, with its problem added, where it leaves the card no leg.
 
     Parameters
@@ -72,13 +72,14 @@ def relief(profile: Profile, made: Section, gap: float, found: Problems) -> floa
         The section.
     gap : float
         Corner gap [mm].
+    usual : float
+        The relief where the profile gives none [deg].
     found : Problems
         Takes what is refused.
     """
     spec = profile.bellows
-    value = spec.relief
-    if value is None:
-        assert spec.closed_gap is not None
+    value = usual if spec.relief is None else spec.relief
+    if spec.closed_gap is not None:
         value = folds.relief_for_closed_gap(made.turns, spec.fold_depth, gap, spec.closed_gap)
     limit = 90 - max(made.turns) / 2
     if value >= limit:
@@ -91,7 +92,12 @@ def relief(profile: Profile, made: Section, gap: float, found: Problems) -> floa
 
 
 def _relief_key(profile: Profile) -> str:
-    return "bellows.closed_gap" if profile.bellows.relief is None else "bellows.relief"
+    """The key that the relief follows from."""
+    if profile.bellows.closed_gap is not None:
+        return "bellows.closed_gap"
+    if profile.bellows.relief is None and profile.readings.valley_edge is not None:
+        return "readings.valley_edge"
+    return "bellows.relief"
 
 
 def depth_limit(made: Section, corners: tuple[Corner, ...], lap: float) -> float:
@@ -128,14 +134,15 @@ def check_depth(made: Section, corners: tuple[Corner, ...], found: Problems) -> 
         for _ in range(50):
             middle = (low + high) / 2
             low, high = (middle, high) if depth < depth_limit(made, _at_relief(corners, middle), lap) else (low, middle)
-        if profile.bellows.relief is None:
+        key = _relief_key(profile)
+        if key == "bellows.closed_gap":
             closed = min(corner.opening(0) for corner in _at_relief(corners, low))
-            found.add(
-                "bellows.closed_gap",
-                say(words.CLOSED_GAP_TOO_LARGE, relief=f"{steepest:.1f}", most=both(closed)),
-            )
+            found.add(key, say(words.CLOSED_GAP_TOO_LARGE, relief=f"{steepest:.1f}", most=both(closed)))
+        elif key == "bellows.relief":
+            found.add(key, say(words.RELIEF_TOO_LARGE, depth=both(depth), most=plain_number(low, 1)))
         else:
-            found.add("bellows.relief", say(words.RELIEF_TOO_LARGE, depth=both(depth), most=plain_number(low, 1)))
+            told = say(words.VALLEY_EDGE_TOO_NARROW, relief=f"{steepest:.1f}", depth=both(depth), most=plain_number(low, 1))
+            found.add(key, told)
     if len(found.problems) == before:
         found.add("section", say(words.SIDE_TOO_SHORT, lap=both(lap)))
 

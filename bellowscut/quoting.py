@@ -12,6 +12,7 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from bellowscut.bellows import Bellows
 from bellowscut.errors import UsageError
 from bellowscut.estimate import Estimate
+from bellowscut.guess import card_guess
 from bellowscut.labour import FORM, days
 from bellowscut.money import Price
 from bellowscut.profile import Profile
@@ -220,7 +221,18 @@ def left_out(quote: Quote) -> tuple[str, ...]:
 
 def changes(quote: Quote) -> tuple[str, ...]:
     """What may change the price."""
-    return (*(say(text) for text in words.CHANGES[quote.chosen.job]), say(words.ASKED_FIRST), say(words.DUST))
+    return (*_guessed(quote), *(say(text) for text in words.CHANGES[quote.chosen.job]), say(words.ASKED_FIRST), say(words.DUST))
+
+
+def _guessed(quote: Quote) -> tuple[str, ...]:
+    """What hangs on old cards that nobody has measured."""
+    guess = card_guess(quote.bellows, quote.chosen.job)
+    if guess is None:
+        return ()
+    least, most, opens = (f"{length:.0f}" for length in (*guess.lengths, quote.bellows.open_length))
+    if guess.own:
+        return (say(words.CARD_NOT_MEASURED_OWN, least=least, most=most, open=opens),)
+    return (say(words.CARD_NOT_MEASURED, mm=f"{guess.off:.1f}", least=least, most=most, open=opens),)
 
 
 def time_told(one: Way) -> str:

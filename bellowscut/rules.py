@@ -8,14 +8,15 @@ that were sound on their own, so that one slip is told once.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from statistics import median
 from typing import Any
 
 from bellowscut.keys import Key, Kind, keys_of
 from bellowscut.materials import BUILT_IN, Material
 from bellowscut.reading import Faults, Values, belong
-from bellowscut.schema import MEASURED, MEASURES, RECTANGLE, REGULAR, RELIEF, SIDES_LEAST, STRETCH, TABLES, SectionSpec
+from bellowscut.schema import MEASURED, MEASURES, RECTANGLE, REGULAR, SIDES_LEAST, STRETCH, TABLES, GussetSpec, SectionSpec
 from bellowscut.section import side_name
-from bellowscut.sources import SIDES_MOST
+from bellowscut.sources import RULE, SIDES_MOST
 from bellowscut.toml_lines import quoted
 from bellowscut.units import both
 from bellowscut.values import Fault, convert
@@ -41,14 +42,15 @@ def check(document: dict[str, Any], values: Values, faults: Faults) -> None:
     if isinstance(document.get("section", {}), dict):
         _section(document.get("section", {}), values.setdefault("section", {}), faults)
     _readings(values.get("readings", {}), values.get("section", {}), faults)
+    _lap_of_the_shadow(document.get("gusset", {}), values, faults)
     raw = document.get("bellows", {})
     if isinstance(raw, dict):
         bellows = values.setdefault("bellows", {})
-        for one, other, standard in (("stretch", "travel", STRETCH), ("relief", "closed_gap", RELIEF)):
+        for one, other in (("stretch", "travel"), ("relief", "closed_gap")):
             if one in raw and other in raw:
                 faults.add(("bellows", other), say(words.ONE_OR_OTHER, one=one, other=other))
-            elif one not in raw and other not in raw:
-                bellows[one] = standard
+        if "stretch" not in raw and "travel" not in raw:
+            bellows["stretch"] = STRETCH
 
 
 def _readings(readings: dict[str, Any], section: dict[str, Any], faults: Faults) -> None:
@@ -61,6 +63,21 @@ def _readings(readings: dict[str, Any], section: dict[str, Any], faults: Faults)
         strange = [side for side in found.sides if side not in names]
         if strange:
             faults.add(("readings", name), say(words.NO_SUCH_SIDE, side=strange[0], last=side_name(int(count) - 1)))
+
+
+def _lap_of_the_shadow(raw: object, values: Values, faults: Faults) -> None:
+    """The mark that the old gusset left is its lap, and the new one's where the profile gives no other."""
+    shadow = values.get("readings", {}).get("glue_shadow")
+    if shadow is None or not isinstance(raw, dict):
+        return
+    width = median(shadow.every)
+    gusset = values.setdefault("gusset", {})
+    if "lap" not in raw:
+        gusset["lap"] = width
+        if "tip_lap" not in raw:
+            gusset["tip_lap"] = min(width, next(default for name, _, default in keys_of(GussetSpec) if name == "tip_lap"))
+    elif "lap" in gusset and abs(gusset["lap"] - width) > RULE.value:
+        faults.add(("gusset", "lap"), say(words.LAP_CONTRADICTS, shadow=both(width)))
 
 
 def _sides(section: dict[str, Any]) -> int | None:

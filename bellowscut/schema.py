@@ -281,7 +281,7 @@ class BellowsSpec:
         example='"1 mm"',
         worked_out=words.BELLOWS_CORNER_GAP_DEFAULT,
     )
-    relief: float | None = key(Kind.ANGLE, words.BELLOWS_RELIEF, PUBLISHED, 0, 89, example="5", worked_out="5")
+    relief: float | None = key(Kind.ANGLE, words.BELLOWS_RELIEF, PUBLISHED, 0, 89, example="5", worked_out=words.BELLOWS_RELIEF_DEFAULT)
     closed_gap: float | None = key(Kind.LENGTH, words.BELLOWS_CLOSED_GAP, low=0, high=300, example='"6 mm"')
     form_slope: float | None = key(
         Kind.ANGLE,
@@ -331,8 +331,8 @@ class GussetSpec:
     """The diamonds of leather that close the corners."""
 
     material: str = key(Kind.MATERIAL, words.GUSSET_MATERIAL, COMMON_PRACTICE, default="gusset skin")
-    lap: float = key(Kind.LENGTH, words.GUSSET_LAP, FROM_MEMORY, **_LAP, default=5.0)
-    tip_lap: float = key(Kind.LENGTH, words.GUSSET_TIP_LAP, FROM_MEMORY, 0.1, 60, default=3.0)
+    lap: float = key(Kind.LENGTH, words.GUSSET_LAP, FROM_MEMORY, 0.5, 60, default=5.0, worked_out=words.GUSSET_LAP_DEFAULT)
+    tip_lap: float = key(Kind.LENGTH, words.GUSSET_TIP_LAP, FROM_MEMORY, 0.1, 60, default=3.0, worked_out=words.GUSSET_TIP_LAP_DEFAULT)
     ridge_turn: float = key(Kind.LENGTH, words.GUSSET_RIDGE_TURN, FROM_MEMORY, 0.1, 60, default=1.5)
     frame_turn: float = key(Kind.LENGTH, words.GUSSET_FRAME_TURN, FROM_MEMORY, 0.1, 100, default=5.0)
     skive: float | None = key(

@@ -5,9 +5,11 @@ from __future__ import annotations
 import csv
 import io
 import json
+import math
 import textwrap
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from statistics import median
 from typing import Any
 
 from bellowscut import __version__
@@ -18,7 +20,9 @@ from bellowscut.estimate import Estimate
 from bellowscut.materials import Material
 from bellowscut.parts import Part
 from bellowscut.parts.part import listed
+from bellowscut.schema import Readings
 from bellowscut.shapes import bounds
+from bellowscut.sources import RULE
 from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT, both, plain_number
 from bellowscut.words import count, estimate as prices, say, summary as words
 
@@ -115,6 +119,7 @@ def size_lines(bellows: Bellows) -> Lines:
         yield from row(say(words.OWN_GUSSET), say(words.OWN_GUSSET_LINE, width=f"{own[0]:g}", length=f"{own[1]:g}", degrees=opens))
     gap_and_relief = say(words.GAP_AND_RELIEF_LINE, gap=f"{bellows.corner_gap:.2f}", relief=f"{bellows.relief:.1f}")
     yield from row(say(words.GAP_AND_RELIEF), gap_and_relief)
+    yield from _old_card_lines(bellows)
     yield "text", ""
     yield "heading", say(words.ON_THE_BENCH)
     gluing = say(words.GLUING_DISTANCE_LINE, length=both(round(bellows.gluing_distance, 1)), slope=f"{bellows.form_slope:.1f}")
@@ -127,6 +132,32 @@ def size_lines(bellows: Bellows) -> Lines:
     yield from row(say(words.INSIDE_CLOSED), both(round(bellows.inside_opening, 1)))
     yield from row(say(words.AIR_MOVED), say(words.AIR_MOVED_LINE, volume=f"{bellows.air_moved:.0f}"))
     yield from row(say(words.GUSSET_WIDTH), say(words.GUSSET_WIDTH_LINE, mm=f"{bellows.length_per_mm_of_gusset:.1f}"))
+
+
+def _old_card_lines(bellows: Bellows) -> Lines:
+    """What was read off an old card, and what came of it."""
+    readings, card = bellows.profile.readings, bellows.old_card
+    for key, label in words.READ.items():
+        found: Readings | None = getattr(readings, key)
+        if found is not None:
+            sides = (("", found.any_side), *found.by_side)
+            told = [f"{side} {_read(values)}".strip() for side, values in sides if values]
+            if key == "glue_shadow":
+                told.append(say(words.SHADOW_IS_LAP, lap=plain_number(bellows.profile.gusset.lap, 2)))
+            yield from row(say(label), ", ".join(told))
+    leans = [f"{one.side} {one.lean:.1f}".strip() for one in card.cards if one.lean is not None]
+    if card.relief is not None:
+        text = say(words.LEGS_LEAN_LINE, leans=", ".join(leans), relief=f"{card.relief:.1f}", either_way=f"{card.either_way:.1f}")
+        yield from row(say(words.LEGS_LEAN), text)
+
+
+def _read(values: Sequence[float]) -> str:
+    """Readings of one size at one side: the middle one, and how far the others lie from it."""
+    middle = both(round(median(values), 2))
+    if len(values) == 1:
+        return middle
+    least, most = (plain_number(pick(values), 2) for pick in (min, max))
+    return say(words.MIDDLE_OF, middle=middle, number=len(values), least=least, most=most)
 
 
 def part_lines(parts: Sequence[Part]) -> Lines:
@@ -265,6 +296,7 @@ def as_json(bellows: Bellows, parts: Sequence[Part], estimate: Estimate, notes: 
             "inside_opening": _number(bellows.inside_opening),
             "air_moved_cm3": _number(bellows.air_moved),
         },
+        **_readings(bellows),
         "parts": [_part(part) for part in parts],
         "materials": [
             {
@@ -299,6 +331,55 @@ def as_json(bellows: Bellows, parts: Sequence[Part], estimate: Estimate, notes: 
         "warnings": [{"code": note.code, "text": note.text} for note in notes],
     }
     return (json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False) + "\n").encode()
+
+
+READING_DEVIATION = RULE.value / math.sqrt(12)
+"""Standard deviation of one reading of a rule, all lengths between its marks being alike likely [mm]."""
+
+
+def _readings(bellows: Bellows) -> dict[str, Any]:
+    """What was read off the old bellows, what was made of it, and how far each reading lies from that; empty where nothing was."""
+    profile, card = bellows.profile, bellows.old_card
+    read = {key: found for key in words.READ if (found := getattr(profile.readings, key)) is not None}
+    if not read:
+        return {}
+    first = bellows.corners[0]
+    fitted: dict[str, Any] = {}
+    if card.relief is not None:
+        per_mm = math.degrees(math.cos(first.lean) ** 2 / (2 * bellows.depth))
+        fitted["relief"] = {"value": _number(bellows.relief), "spread": _number(math.sqrt(2) * READING_DEVIATION * per_mm)}
+    if card.gap is not None and card.fits_the_end:
+        spread = READING_DEVIATION * math.cos(first.half_turn)
+        fitted["corner_gap"] = {"value": _number(bellows.corner_gap), "spread": _number(spread)}
+    if "glue_shadow" in read:
+        fitted["gusset_lap"] = {"value": _number(profile.gusset.lap), "spread": _number(READING_DEVIATION)}
+    return {
+        "readings": {
+            "fitted": fitted,
+            "misfits": [
+                {
+                    "key": f"readings.{key}",
+                    **({"side": side} if side else {}),
+                    "value": _number(value),
+                    "misfit": _number(value - _fitted(bellows, key, side)),
+                    "wild": abs(value - median(values)) > RULE.value,
+                }
+                for key, found in read.items()
+                for side, values in (("", found.any_side), *found.by_side)
+                for value in values
+            ],
+        }
+    }
+
+
+def _fitted(bellows: Bellows, key: str, side: str) -> float:
+    """What the bellows has where a size was read [mm]; of a card of any side, the mean."""
+    if key == "glue_shadow":
+        return bellows.profile.gusset.lap
+    at = bellows.depth if key == "valley_edge" else 0.0
+    names = bellows.section.side_names
+    widths = [bellows.card_width(i, at) for i in range(len(names)) if side in ("", names[i])]
+    return sum(widths) / len(widths)
 
 
 def as_csv(parts: Sequence[Part]) -> bytes:

@@ -78,4 +78,6 @@ def _toml(value: object) -> str:
         return str(value).lower()
     if isinstance(value, list | tuple):
         return f"[{', '.join(_toml(one) for one in value)}]"
+    if isinstance(value, dict):
+        return f"{{ {', '.join(f'{name} = {_toml(one)}' for name, one in value.items())} }}"
     return repr(value)

@@ -10,6 +10,11 @@ CARDS = ("cards", "card-runs", "hinges")
 
 PLACES: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
+        "readings-apart": MEASURING,
+        "sides-apart": MEASURING,
+        "end-and-card": MEASURING,
+        "name-the-side": MEASURING,
+        "card-not-measured": MEASURING,
         "measured-on-end": MEASURING,
         "measured-on-cover": MEASURING,
         "flats-alike": MEASURING,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import median
 
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Item, Label, Pen, Stroke, Tint
@@ -89,9 +90,33 @@ def figures(bellows: Bellows) -> tuple[Figure, ...]:
         Figure(say(words.GUSSET_WIDTH), say(words.MILLIMETRES, size=f"{bellows.length_per_mm_of_gusset:.1f}"), say(words.OF_OPEN_LENGTH)),
         Figure(say(words.AIR), say(words.VOLUME, volume=f"{bellows.air_moved:.0f}"), say(words.CARDS_TAKEN_AS_THIN)),
     ]
+    found += _old_card(bellows)
     if profile.old_closed_length is not None:
         found.insert(6, Figure(say(words.CLOSED_BEFORE), _mm(profile.old_closed_length), _inches(profile.old_closed_length)))
     return tuple(found)
+
+
+def _old_card(bellows: Bellows) -> list[Figure]:
+    """What was read off an old card, the middle of its readings, and what came of it."""
+    card, shadow = bellows.old_card, bellows.profile.readings.glue_shadow
+    found = []
+    relief = "" if card.relief is None else say(words.RELIEF, degrees=plain_number(card.relief, 1))
+    if len(card.cards) == 1:
+        one = card.cards[0]
+        gap = "" if one.gap is None else say(words.RIDGE_GAP, gap=plain_number(bellows.corner_gap, 2))
+        edges = ((words.RIDGE_EDGE, one.ridge_edge, gap), (words.VALLEY_EDGE, one.valley_edge, relief))
+        found += [
+            Figure(say(name), say(words.MILLIMETRES, size=plain_number(edge, 2)), more) for name, edge, more in edges if edge is not None
+        ]
+    elif card.reliefs:
+        least, most = (plain_number(pick(card.reliefs), 1) for pick in (min, max))
+        relief = say(words.DEGREES, degrees=plain_number(card.relief or 0.0, 1))
+        found.append(Figure(say(words.OLD_CARDS, number=len(card.cards)), relief, say(words.RELIEF_BETWEEN, least=least, most=most)))
+    if shadow is not None:
+        found.append(
+            Figure(say(words.SHADOW), say(words.MILLIMETRES, size=plain_number(median(shadow.every), 2)), say(words.LAP_OF_GUSSETS))
+        )
+    return found
 
 
 def folds_told(number: int) -> str:

@@ -34,6 +34,45 @@ NOT_MADE_KINDS = {"facing": "facings", "frame-hinge": "frame hinges", "gasket": 
 """What a whole bellows usually has and a profile has to ask for."""
 
 
+CARD_NOT_MEASURED = (
+    "No card of this box was measured, and the gussets must fit the cards as they are: a relief of {relief} degrees is a guess. Old cards have "
+    "{low} to {high}; for those a gusset would be {narrow} to {wide} mm wide, not {width}. So it may be {off} mm out, and the bellows open "
+    "{least} to {most} mm instead of {open}. {ends}"
+)
+CARD_NOT_MEASURED_OWN = (
+    "No card of this box was measured. The gusset is cut {width} mm wide, as you gave it; how far it lets the old cards open is reckoned with "
+    "a guess, a relief of {relief} degrees. With {low} to {high}, as old cards have, the bellows opens {least} to {most} mm instead of {open}. "
+    "{ends}"
+)
+TWO_READINGS = (
+    "Two readings of one old card end the guess before leather is cut: its ridge edge and its valley edge, "
+    "as ridge_edge and valley_edge under [readings]."
+)
+"""Stands in the place ``ends`` of the two above, as the next one does."""
+
+ONE_READING = "One reading more ends the guess before leather is cut: {edge} of the same old card, as {key} under [readings]."
+EDGES = {"ridge_edge": "the ridge edge", "valley_edge": "the valley edge"}
+
+READINGS_APART = (
+    "The readings of {key}{where} lie {apart} mm apart, from {least} to {most} mm. The middle one, {middle} mm, serves: "
+    "read again, or strike out the one that is wrong."
+)
+READ_AT_SIDE = " at side {side}"
+"""Stands in the place ``where`` of the one above; empty where no side is named."""
+
+SIDES_APART = (
+    "The cards of the sides do not agree: {low_side} says a relief of {low} degrees, {high_side} {high}; a rule leaves open {either_way} "
+    "either way. {relief} serves for all: read these two again, and try one gusset in a corner of each before you cut the rest."
+)
+END_AND_CARD = (
+    "The end size and the old card quarrel: side {side} is {length} mm along its ridge line and a ridge edge of {edge} mm leaves {gap} mm "
+    "between neighbouring cards; {least} to {most} is usual. {kept} mm is kept. Measure the end and the ridge edge again."
+)
+NAME_THE_SIDE = (
+    "The sides differ by {mm} mm, and the ridge edge was read at none by name: it says nothing of the corner gap, and {kept} mm is kept. "
+    'Write it by its side, such as ridge_edge = {{ A = "{edge} mm" }}.'
+)
+
 MEASURED_ON_END = (
     "You measured the wooden end: it is taken as the bare bellows frame. Measure the frame itself before you cut; they can differ."
 )
@@ -103,6 +142,10 @@ GUSSET_STRETCH = (
 GUSSET_LENGTH = (
     "A gusset of that width for these cards would be {length} mm long; yours is {own} mm. "
     "It is not from these cards, or they were measured wrongly."
+)
+GUSSET_LENGTH_GUESSED = (
+    "A gusset of that width for cards with a relief of {relief} degrees, which is a guess, would be {length} mm long; yours is {own} mm. "
+    "The cards are not as guessed, or it is not from these cards: measure one."
 )
 STRETCH_LOW = "A stretch of {degrees} degrees is little: 45 to 60 is usual. The bellows will be short of air."
 OVER_CENTRE = "At full stretch the corner {corner} is almost straight and may turn inside out. Less stretch, or a stop that holds it short."

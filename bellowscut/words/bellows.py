@@ -15,6 +15,10 @@ TOO_DEEP = "too deep for this section: the gusset laps would meet on the card; i
 LAP_TOO_WIDE = "with folds {depth} deep the laps would meet on the card's valley edge; it must be under {most}"
 CLOSED_GAP_TOO_LARGE = "it needs a relief of {relief} degrees, too much for folds this deep; it must be under {most}"
 RELIEF_TOO_LARGE = "too much for folds {depth} deep: it must be under {most} degrees, usually 5"
+VALLEY_EDGE_TOO_NARROW = (
+    "the card would have a relief of {relief} degrees, too much for folds {depth} deep with these gusset laps; "
+    "it must be under {most} degrees: measure both edges and the fold depth again"
+)
 SIDE_TOO_SHORT = "its smallest side is too short for any fold with gusset laps of {lap} and this corner gap"
 
 WOULD_NOT_OPEN = (

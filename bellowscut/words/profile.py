@@ -70,6 +70,10 @@ COUNT_OF_SIDES = "has {count} values: an end has from {least} to {most} sides"
 OTHER_END_FAULT = "repeats {key} at the second end, but {fault}"
 OTHER_END_COUNT = "has {count} values: should have {wanted}, as many as {key}"
 NO_SUCH_SIDE = "names a side {side}: the sides of this section are A to {last}"
+LAP_CONTRADICTS = (
+    "readings.glue_shadow says that the old lap was {shadow}: it contradicts this lap; take gusset.lap out to cut to the old lap, "
+    "or readings.glue_shadow out to keep one of your own"
+)
 UNKNOWN_MATERIAL = "there is no [materials.{name}], and the built-in materials are {names}"
 SKIVE_TOO_WIDE = "too large: its {key} is only {lap}; should be {lap} at most"
 FEATHER_TOO_THICK = "too large: its leather, {material}, is only {thickness} thick; should be {thickness} at most"

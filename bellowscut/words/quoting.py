@@ -112,6 +112,14 @@ CHANGES = {
         "Leather is bought when you agree; its price may have moved.",
     ),
 }
+CARD_NOT_MEASURED = (
+    "No card of the old bellows has been measured yet. Its gussets may come out {mm} mm wider or narrower than reckoned here, and it may open "
+    "{least} to {most} mm instead of {open}; two readings of one card settle it before leather is cut."
+)
+CARD_NOT_MEASURED_OWN = (
+    "No card of the old bellows has been measured yet. Its gussets are cut to an old one; how far it opens with them, {open} mm, may be "
+    "{least} to {most} mm. Two readings of one card settle it before leather is cut."
+)
 ASKED_FIRST = "Nothing is done beyond this without your word."
 DUST = "Old papers and dust can hold arsenic or lead: please do not clean inside the bellows yourself."
 

@@ -22,6 +22,13 @@ OWN_GUSSET = "own gusset"
 OWN_GUSSET_LINE = "{width} x {length} mm, lets the cards open to {degrees} degrees"
 GAP_AND_RELIEF = "corner gap, relief"
 GAP_AND_RELIEF_LINE = "{gap} mm, {relief} degrees"
+READ = {"ridge_edge": "ridge edge, old card", "valley_edge": "valley edge, old card", "glue_shadow": "glue shadow"}
+"""What was read, by its key under ``[readings]``."""
+
+MIDDLE_OF = "{middle}, the middle of {number} from {least} to {most}"
+SHADOW_IS_LAP = "and gussets are cut with a lap of {lap} mm"
+LEGS_LEAN = "legs of the old card"
+LEGS_LEAN_LINE = "lean {leans} degrees: relief {relief}, as near as a rule tells, {either_way} either way"
 ON_THE_BENCH = "On the bench"
 GLUING_DISTANCE = "gluing distance"
 GLUING_DISTANCE_LINE = "{length} between the frames, form at {slope} degrees"

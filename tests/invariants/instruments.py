@@ -84,6 +84,8 @@ def _written(value: object, unit: str) -> str:
         return str(value).lower()
     if isinstance(value, list | tuple):
         return f"[{', '.join(_written(one, unit) for one in value)}]"
+    if isinstance(value, dict):
+        return f"{{ {', '.join(f'{name} = {_written(one, unit)}' for name, one in value.items())} }}"
     return repr(value)
 
 

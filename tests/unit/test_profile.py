@@ -33,8 +33,8 @@ def test_five_lines_make_a_profile() -> None:
     assert (made.section.end_size, made.section.measure, made.section.measured_on) == (158.75, "across-flats", "frame")
     assert made.section.ridge_setback is None
     bellows = made.bellows
-    assert (bellows.stretch, bellows.relief, bellows.ends, bellows.stack_factor) == (50, 5, "ridge", 1)
-    assert (bellows.travel, bellows.closed_gap, bellows.corner_gap, bellows.form_slope) == (None,) * 4
+    assert (bellows.stretch, bellows.ends, bellows.stack_factor) == (50, "ridge", 1)
+    assert (bellows.travel, bellows.relief, bellows.closed_gap, bellows.corner_gap, bellows.form_slope) == (None,) * 5
     assert (made.card.material, made.card.build, made.card.ridge_radius, made.card.valley_radius) == ("grey card", "loose", 0.5, 0.5)
     gusset = made.gusset
     assert (gusset.lap, gusset.tip_lap, gusset.ridge_turn, gusset.frame_turn) == (5, 3, 1.5, 5)

@@ -174,8 +174,10 @@ def test_what_a_rule_cannot_tell_apart_stands_as_given(made: Make, given: dict[s
 
 def test_readings_far_apart_leave_a_given_relief_more_room(made: Make) -> None:
     by = {"ridge_edge": {"A": 89.5, "B": 89.5}, "valley_edge": {"A": 54.5, "B": 51.5}}
-    assert made(bellows={"relief": 6.2}, readings=by).relief == 6.2
-    assert "bellows.relief" in refused(made, bellows={"relief": 6.2}, readings=CARD)
+    assert made(bellows={"relief": 7}, readings=by).relief == 7
+    assert "bellows.relief" in refused(made, bellows={"relief": 7.3}, readings=by)
+    # Reliefs of 5 and 7.2: their middle is 6.1, and a rule that left open as little as with one card would refuse 7.
+    assert "bellows.relief" in refused(made, bellows={"relief": 6.9}, readings={**by, "valley_edge": 53})
 
 
 @pytest.mark.parametrize(("ridge_edge", "kept"), [(90.5, 1), (86, 1), (87.5, 2.75)])

@@ -24,6 +24,22 @@ def yes(answer: str) -> bool | None:
     return True if said in _YES else False if said in _NO else None
 
 
+def typed(text: str, key: Key) -> str:
+    """A value of a profile as somebody would type it: the other way round from `literal`."""
+    value = value_of(text)
+    if isinstance(value, list):
+        if value and isinstance(value[0], list):
+            return "; ".join(", ".join(map(_plainly, row)) for row in value)
+        return ("; " if key.kind is Kind.TEXTS else ", ").join(map(_plainly, value))
+    return _plainly(value)
+
+
+def _plainly(value: object) -> str:
+    if isinstance(value, bool):
+        return (_YES if value else _NO)[1]
+    return f"{value:f}" if isinstance(value, Decimal) else str(value)
+
+
 def literal(answer: str, key: Key) -> str:
     """An answer as a profile would write it.
 

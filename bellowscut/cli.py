@@ -10,7 +10,8 @@ import sys
 import threading
 import unicodedata
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
+from io import TextIOWrapper
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -35,6 +36,9 @@ CUTTER_CHOICES = ("laser", "knife", "hand")
 CONDITION_CHOICES = ("good", "leaky", "perished")
 SWEEP = 300_000
 """Objects made and not given back before Python looks for circles among them [-]."""
+
+HALVES = "surrogateescape"
+"""How bytes that are no text are read."""
 
 SECTION_CHOICES = ("regular", "rectangle", "measured")
 
@@ -305,17 +309,47 @@ def new(file: Path | None, start: str | None, plain: bool) -> None:
     base = load(start) if start is not None else None
     if plain:
         _print(say(texts.WRITTEN_FILE, plain=ask.plain(file, base)))
-    else:
+        return
+    with _ended_from_outside():
         ask.ask(_print, _answer, file, base)
+
+
+@contextmanager
+def _ended_from_outside() -> Iterator[None]:
+    """To whoever asks, a closed window or a program told to end is the end of the input."""
+    import signal
+
+    def end(*_: object) -> None:
+        raise EOFError
+
+    numbers = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
+    before = [(number, signal.signal(number, end)) for number in numbers]
+    try:
+        yield
+    finally:
+        for number, handler in before:
+            signal.signal(number, handler)
 
 
 def _answer(prompt: str) -> str:
     """One answer from the terminal; a broken-off line is ended before the error goes on."""
-    try:
-        return input(_plain(prompt))
-    except (EOFError, KeyboardInterrupt):
-        _print()
-        raise
+    # What is no text comes through as halves of characters, instead of ending the program.
+    if isinstance(sys.stdin, TextIOWrapper) and sys.stdin.errors != HALVES:
+        with suppress(OSError):
+            sys.stdin.reconfigure(errors=HALVES)
+    while True:
+        try:
+            answer = input(_plain(prompt))
+        except (EOFError, KeyboardInterrupt):
+            _print()
+            raise
+        except (OSError, RuntimeError) as error:
+            # There is no input at all, or it is not for reading.
+            _print()
+            raise EOFError from error
+        if not any("\ud800" <= character <= "\udfff" for character in answer):
+            return answer
+        _print(f"  {say(words.NOT_TEXT)}")
 
 
 @main.command(help=say(texts.COMMAND_PROFILES))

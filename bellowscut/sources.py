@@ -106,6 +106,14 @@ def _of(value: float, unit: str, source: str, meaning: str) -> Constant:
 
 SIDES_MOST = _of(64, "-", "invented", "most sides of a section; beyond it is a slip of the pen")
 FOLDS_MOST = _of(40, "-", "invented", "most folds of a bellows; beyond it is a slip of the pen")
+OFFERED_DEPTH = _of(25 / 158.75, "-", "memory", "fold depth that `new` offers, as a share of the width across: 25 mm for 6 1/4 in")
+OFFERED_DEPTH_OF_LIMIT = _of(0.47, "-", "invented", "the same, as a share of the depth that the corners allow")
+OFFERED_DEPTH_MOST = _of(25, "mm", "memory", "deepest fold that `new` offers")
+OFFERED_LAPS_FROM_DEPTH = _of(18, "mm", "invented", "from this fold depth on `new` offers the usual laps; below they shrink with it")
+OFFERED_LAPS_FROM_SIDE = _of(
+    40, "mm", "invented", "from this length of the shortest side on `new` offers the usual laps; below they shrink with it"
+)
+OFFERED_ACROSS = _of(180, "mm", "memory", "width across corners of the ends whose side `new` offers")
 COLLINEAR_TURN = _of(0.5, "deg", "memory", "a corner that turns less is no corner")
 FLATS_ALIKE = _of(1.0, "mm", "memory", "flats that agree this well are better taken as one mean size")
 FLAT_ERROR = _of(0.5, "mm", "memory", "what calipers over a worn end can be out by")

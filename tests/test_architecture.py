@@ -60,7 +60,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("pipeline",),
     ("planning",),
     ("offering", "noting", "measuring", "forming"),
-    ("answers",),
+    ("answers", "offers", "unfinished"),
     ("ask",),
     ("cli",),
     ("__main__",),

@@ -56,20 +56,22 @@ ONE_KEY = "{name}: {what}"
 # at the keyboard only ----------------------------------------------------------
 
 INTRODUCTION = """\
-Enter takes the answer in brackets; ? tells more; "none" goes back to the program's own choice.
-A length may be 158.75, 158.75 mm or 6 1/4 in.
-Nothing is written before the last question; Ctrl-C stops and writes nothing."""
+Enter takes the answer in brackets; ? tells more; "none" goes back to the program's own choice;
+"back" asks the question before once more. A length may be 158.75, 158.75 mm or 6 1/4 in.
+The profile is written after the last question, when you have seen its figures. Ctrl-C stops, and keeps what you said."""
 
 EXAMPLE_NAME = "Six-sided bellows"
 UNNAMED = "bellows"
 YES, NO, NONE = "yes", "no", "none"
 YES_OR_NO_WANTED = "should be yes or no"
 YES_OR_NO = "Please answer yes or no."
+NOT_TEXT = "That could not be read as text (UTF-8): please type it once more."
 NEEDS_ANSWER = "This one needs an answer."
 ALLOWED = "{name}: {what}. Allowed {range}."
 CHOICES = "{name}: {what}. {choices}"
 STRETCH_ALLOWED = "{what}; allowed {range}"
-ONCE_MORE = "These measurements do not go together; once more."
+NO_ROOM = "Ends of this size leave no room for a bellows with so many sides: which of these is it?"
+QUARREL = "That does not go with an earlier answer: both once more."
 CARDS_DOWN = "cards down one side, frame to frame"
 CARDS_DISAGREE = "{folds} folds have {ridge} cards down a side, or {valley} when the end cards start at a valley."
 ENDS_FOUND = {
@@ -80,10 +82,22 @@ MAKE = "{table} Make {part}?"
 PRICE_OF_METRE = "Price of a metre of {name}?"
 PRICE_OF_ONE = "Price of one {form} of {name}?"
 PRICE_PER = "Price of one {form} of {name} (as now priced, by the {per})?"
+CHOSEN = "Not asked, but chosen to go with this size: {what}. The finer sizes change them."
+WRITE_IT = 'Write this to {path}? ("no" lists your answers, to change one.)'
+WHICH = "Number of the answer to change? Enter: none of them."
+ANOTHER_FILE = "Under which other name?"
+KEEP = "Keep what you said so far?"
 STOPPED = "stopped before the last question: nothing was written"
-WRITTEN = "Written to {path}. Now try: bellowscut check {path}"
+STOPPED_AS_BEFORE = "stopped before the last question: nothing new was written, {kept} is as it was"
+STOPPED_KEPT = "stopped before the last question: what you said is kept in {kept}. To go on: {command}"
+GO_ON = "bellowscut new {file}"
+KEPT_HEAD = "What was said so far; no profile yet. It goes on with:"
+TAKEN_UP = "Taken up from {kept}, with what you said before:"
+NOT_KEPT_BY_US = "{kept}: is in the way and does not hold answers of yours: move it, or give another name"
+WRITTEN = "Written to {path}. Now try: bellowscut check {file}"
 EXISTS = "{path}: is there already and is left as it is: give another name"
 NO_FOLDER = "{path}: there is no folder {folder}"
+FOLDER_CLOSED = "{path}: no file may be written in the folder {folder}"
 CANNOT_WRITE = "{path}: cannot be written: {reason}"
 
 # the sheet ---------------------------------------------------------------------

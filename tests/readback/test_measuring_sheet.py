@@ -63,9 +63,9 @@ CASES: tuple[tuple[str, int, Mapping[str, str]], ...] = (
         {
             "Shape": "measured",
             "Measured by": "corners",
-            "corner points": "0,0; 99,0; 50,90",
+            "corner points": "0,0; 250,0; 125,220",
             "other end": "y",
-            "The same of": "0,0; 99,0; 50,91",
+            "The same of": "0,0; 250,0; 125,221",
         },
     ),
 )

@@ -2,18 +2,35 @@
 
 from __future__ import annotations
 
+import os
+import select
+import shlex
+import signal
+import subprocess
+import sys
+from contextlib import suppress
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
+from click.testing import CliRunner
+from hypothesis import given
+from hypothesis.strategies import lists, sampled_from
 
-from bellowscut.answers import literal
-from bellowscut.ask import Stopped, ask, plain, write_new
+from bellowscut.answers import literal, typed
+from bellowscut.ask import Stopped, ask, plain
+from bellowscut.cli import main
 from bellowscut.errors import OutputError, UsageError
 from bellowscut.keys import Key, keys_of
-from bellowscut.profile import Profile, load, loads
+from bellowscut.pipeline import draft
+from bellowscut.profile import Profile, load, loads, shipped
+from bellowscut.reading import key_named
 from bellowscut.schema import TABLES
-from bellowscut.values import Fault
+from bellowscut.toml_lines import undotted, value_of
+from bellowscut.unfinished import beside, write_new
+from bellowscut.values import Fault, convert
 
+ROOT = Path(__file__).parents[2]
 FINER = "Change the finer sizes"
 
 
@@ -57,7 +74,7 @@ def test_enter_takes_every_default(tmp_path: Path) -> None:
     assert made.fingerprint == loads(usual).fingerprint
     assert made.name == "my box"
     assert len(terminal.asked) <= 20
-    assert "Nothing is written before the last question" in terminal.said[0]
+    assert "written after the last question" in terminal.said[0]
 
 
 def test_answers_are_taken(tmp_path: Path) -> None:
@@ -163,10 +180,130 @@ def test_across_corners_is_turned_into_flats(tmp_path: Path) -> None:
     assert made.section.flats == pytest.approx([200 / 1.1547] * 3, abs=0.01)
 
 
-def test_measurements_that_do_not_go_together_are_asked_again(tmp_path: Path) -> None:
-    terminal = Terminal(("Shape", "measured"), ("across each pair", "158"), ("Shape", "regular"))
-    assert terminal.made(tmp_path / "x.toml").section.shape == "regular"
-    assert any("once more" in text for text in terminal.said)
+def times(terminal: Terminal, words: str) -> int:
+    """How often a question was asked."""
+    return sum(words in prompt for prompt in terminal.asked)
+
+
+def test_one_bad_answer_of_a_group_is_asked_again_and_the_others_are_kept(tmp_path: Path) -> None:
+    """Twelve sides, 10 mm across: too small as millimetres, and only that is asked again."""
+    terminal = Terminal(("How many sides", "12"), ("Measured on", "frame-covered"), ("right-hand", "10"), ("right-hand", "206 mm"))
+    made = terminal.made(tmp_path / "x.toml")
+    assert (made.section.sides, made.section.end_size, made.section.measured_on) == (12, 206, "frame-covered")
+    assert [times(terminal, words) for words in ("How many sides", "Measured on?", "Shape", "right-hand")] == [1, 1, 1, 2]
+    assert any("end_size" in text and "too small" in text for text in terminal.said)
+
+
+def test_a_second_end_that_does_not_fit_is_asked_again_alone_and_then_with_the_first(tmp_path: Path) -> None:
+    """Three flats and then two: first the two are doubted, then the three."""
+    terminal = Terminal(
+        ("Shape", "measured"),
+        ("across each pair", "158, 159"),
+        ("other end different", "y"),
+        ("The same", "158, 159, 158"),
+        ("The same", "158, 159, 160"),
+        ("across each pair", "158, 159, 161"),
+        ("The same", "158, 159, 160"),
+    )
+    made = terminal.made(tmp_path / "x.toml")
+    assert (made.section.flats, made.section.other_end) == ((158, 159, 161), (158, 159, 160))
+    assert [times(terminal, words) for words in ("Shape", "Measured by", "across each pair", "The same")] == [1, 1, 2, 3]
+
+
+def test_ends_without_room_for_a_bellows_are_told_with_what_was_said(tmp_path: Path) -> None:
+    """Twelve sides of 4 mm hold no card."""
+    terminal = Terminal(("How many sides", "12"), ("right-hand", "17"), ("right-hand", "170"))
+    assert terminal.made(tmp_path / "x.toml").section.end_size == 170
+    assert any("no room for a bellows" in text for text in terminal.said)
+    assert [prompt for prompt in terminal.asked if "How many sides" in prompt][1].endswith("[12] ")
+
+
+def test_back_asks_the_question_before_once_more(tmp_path: Path) -> None:
+    terminal = Terminal(
+        ("Stretch or travel", "back"), ("How deep", "22"), ("How deep", "23"), ("How many sides", "8"), ("right-hand", "back"), ("How many sides", "10"),
+    )  # fmt: skip
+    terminal.answers.sort(key=lambda pair: pair != ("How deep", "22"))
+    made = terminal.made(tmp_path / "x.toml")
+    assert (made.bellows.fold_depth, made.section.sides) == (23, 10)
+    assert [prompt for prompt in terminal.asked if "How many sides" in prompt][1].endswith("[8] ")
+
+
+def test_an_answer_that_quarrels_with_an_earlier_one_asks_for_both(tmp_path: Path) -> None:
+    """Leather of 9 mm closes longer than 14 cards of 22 mm open at 50 degrees."""
+    terminal = Terminal(("How deep", "22"), ("gusset leather", "9"), ("bellows.stretch", "60"), ("gusset leather", "0.5"))
+    made = terminal.made(tmp_path / "x.toml")
+    assert (made.bellows.stretch, made.materials["gusset skin"].thickness) == (60, 0.5)
+    assert any("it would not open" in text for text in terminal.said)
+
+
+def test_figures_and_warnings_are_seen_before_anything_is_written(tmp_path: Path) -> None:
+    path = tmp_path / "x.toml"
+    terminal = Terminal(("Measured on", "end"))
+    seen = []
+
+    def read(prompt: str) -> str:
+        if "Write this to" in prompt:
+            seen.append((path.exists(), "\n".join(terminal.said)))
+        return terminal.read(prompt)
+
+    ask(terminal.echo, read, path)
+    ((written, told),) = seen
+    assert not written
+    assert "You measured the wooden end" in told
+    assert "268.1 mm" in told
+
+
+def test_an_answer_is_changed_by_its_number_at_the_last_look(tmp_path: Path) -> None:
+    path = tmp_path / "x.toml"
+    terminal = Terminal(("How many sides", "8"), ("Write this", "no"), ("How deep", "24"))
+    number = ""
+
+    def echo(text: str) -> None:
+        nonlocal number
+        terminal.echo(text)
+        if "bellows.fold_depth = " in text and not number:
+            number = text.split(maxsplit=1)[0]
+            terminal.answers += [("Number of the answer", number), ("How deep", "21")]
+
+    ask(echo, terminal.read, path)
+    made = load(path)
+    assert (made.section.sides, made.bellows.fold_depth) == (8, 21)
+    assert times(terminal, "How many sides") == 1
+    assert times(terminal, "Write this") == 2
+
+
+def test_what_check_would_refuse_is_asked_for_before_it_is_written(tmp_path: Path) -> None:
+    """From a profile whose facings are all margin; nothing in the main run asks for that."""
+    usual = 'section={shape="regular",sides=6,end_size=158.75}\nbellows={folds=6,fold_depth=25}\n'
+    terminal = Terminal(("facing.margin", "2"))
+    made = terminal.made(tmp_path / "x.toml", loads(usual + 'facing={order="first",margin=40}'))
+    assert made.facing is not None
+    assert made.facing.margin == 2
+    assert draft(made).parts
+
+
+TYPED = (*("",) * 24, "yes", "no", "regular", "measured", "rectangle", "side", "back", "none", "?", "3", "5", "12", "64", "0.4", "10 mm",
+         "7 in", "48", "90", "250 mm", "158, 159, 160", "100, 90, 80, 90", "\x1b[A", "1" * 80)  # fmt: skip
+"""What somebody may type at any question, mostly nothing."""
+
+
+@given(answers=lists(sampled_from(TYPED), min_size=60, max_size=60))
+def test_nothing_is_written_that_check_refuses(answers: list[str]) -> None:
+    """Whoever answers whatever: what is written is made without a word against it, or nothing is."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "x.toml"
+        rest = iter(answers)
+
+        def read(_: str) -> str:
+            answer = next(rest, None)
+            if answer is None:
+                raise EOFError
+            return answer
+
+        with suppress(Stopped):
+            ask(lambda _: None, read, path)
+            assert draft(load(path)).parts
+        assert path.exists() != beside(path).exists() or not any(Path(folder).iterdir())
 
 
 def test_the_finer_sizes_are_walked(tmp_path: Path) -> None:
@@ -238,34 +375,155 @@ def test_a_file_is_never_written_over(tmp_path: Path) -> None:
         plain(tmp_path / "none" / "x.toml")
 
 
-def test_a_file_that_appears_meanwhile_is_left_alone(tmp_path: Path) -> None:
+def test_a_file_that_appears_meanwhile_is_left_alone_and_the_answers_go_elsewhere(tmp_path: Path) -> None:
     path = tmp_path / "x.toml"
-    terminal = Terminal()
+    terminal = Terminal(("How many sides", "8"))
 
     def read(prompt: str) -> str:
-        if FINER in prompt:
+        if "Write this to" in prompt:
             path.write_text("theirs", encoding="utf-8")
         return terminal.read(prompt)
 
-    with pytest.raises(UsageError, match="is there already"):
-        ask(terminal.echo, read, path)
+    assert ask(terminal.echo, read, path) == tmp_path / "x-2.toml"
     assert path.read_text(encoding="utf-8") == "theirs"
+    assert load(tmp_path / "x-2.toml").section.sides == 8
 
 
-@pytest.mark.parametrize("stop", [EOFError, KeyboardInterrupt])
-@pytest.mark.parametrize("at", ["called", "Shape", "Count the cards", "Stretch or travel", FINER])
-def test_breaking_off_writes_nothing(tmp_path: Path, at: str, stop: type[BaseException]) -> None:
-    terminal = Terminal()
+SITTING = (
+    ("called", 'Anna\'s "box"'),
+    ("How many sides", "8"),
+    ("right-hand", "7 1/2 in"),
+    ("other end different", "yes"),
+    ("same of the other", "7 5/8 in"),
+    ("How many folds", "5"),
+    ("Count the cards", "10"),
+    ("How deep", "21.5"),
+    ("Stretch or travel", "150 mm"),
+    ("gusset leather", "0.5"),
+    ("frame's side", "12"),
+    (FINER, "yes"),
+    ("gusset.tip_lap", "2.5"),
+    ("Make facing", "y"),
+    ("facing.span", "pair"),
+)
 
-    def read(prompt: str) -> str:
-        if at in prompt:
-            raise stop
-        return terminal.read(prompt)
 
-    with pytest.raises(Stopped, match="nothing was written") as caught:
-        ask(terminal.echo, read, tmp_path / "x.toml")
+class Broken(Terminal):
+    """Answers until a question is asked that holds some words, and then breaks off."""
+
+    def __init__(self, at: str, stop: type[BaseException], *answers: tuple[str, str]) -> None:
+        super().__init__(*answers)
+        self.at, self.stop = at, stop
+
+    def read(self, prompt: str) -> str:
+        if self.at in prompt:
+            raise self.stop
+        return super().read(prompt)
+
+
+@pytest.fixture(scope="module")
+def whole(tmp_path_factory: pytest.TempPathFactory) -> Profile:
+    """What is made of it all in one sitting."""
+    return Terminal(*SITTING).made(tmp_path_factory.mktemp("whole") / "whole.toml")
+
+
+@pytest.mark.parametrize(
+    ("at", "stop"),
+    [
+        ("Shape", EOFError),
+        ("same of the other", KeyboardInterrupt),
+        ("Count the cards", EOFError),
+        ("Stretch or travel", EOFError),
+        (FINER, KeyboardInterrupt),
+        ("facing.span", EOFError),
+        ("Write this", KeyboardInterrupt),
+    ],
+)
+def test_what_was_said_is_kept_and_taken_up_again(tmp_path: Path, whole: Profile, at: str, stop: type[BaseException]) -> None:
+    """Broken off anywhere and gone on with, it is the same profile as in one sitting."""
+    path = tmp_path / "x.toml"
+    broken = Broken(at, stop, *SITTING)
+    with pytest.raises(Stopped, match=f"bellowscut new {path}") as caught:
+        ask(broken.echo, broken.read, path)
     assert caught.value.exit_code == 1
+    assert {one.name for one in tmp_path.iterdir()} == {"x.toml.unfinished"}
+    later = Terminal(*broken.answers)
+    made = later.made(path)
+    assert (made.fingerprint, made.name) == (whole.fingerprint, whole.name)
+    assert times(later, "called") == 0
+    assert times(later, at) == 1
+    assert {one.name for one in tmp_path.iterdir()} == {"x.toml"}
+
+
+def test_what_was_said_of_a_start_is_taken_up_from_that_start(tmp_path: Path) -> None:
+    start = load("twelve-sided-deep")
+    path = tmp_path / "x.toml"
+    broken = Broken("How deep", EOFError)
+    with pytest.raises(Stopped):
+        ask(broken.echo, broken.read, path, start)
+    assert Terminal().made(path).fingerprint == start.fingerprint
+
+
+def test_who_does_not_want_it_kept_is_asked_and_leaves_nothing(tmp_path: Path) -> None:
+    broken = Broken("How deep", KeyboardInterrupt, ("Keep what you said", "no"))
+    with pytest.raises(Stopped, match="nothing was written"):
+        ask(broken.echo, broken.read, tmp_path / "x.toml")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_ctrl_c_twice_keeps_what_was_said(tmp_path: Path) -> None:
+    def read(prompt: str) -> str:
+        if "Shape" in prompt or "Keep" in prompt:
+            raise KeyboardInterrupt
+        return ""
+
+    with pytest.raises(Stopped, match="unfinished"):
+        ask(lambda _: None, read, tmp_path / "x.toml")
+    assert beside(tmp_path / "x.toml").is_file()
+
+
+def test_nothing_said_leaves_nothing(tmp_path: Path) -> None:
+    broken = Broken("", EOFError)
+    with pytest.raises(Stopped, match="nothing was written"):
+        ask(broken.echo, broken.read, tmp_path / "x.toml")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_file_of_somebody_else_in_the_place_of_what_was_said_is_refused(tmp_path: Path) -> None:
+    kept = beside(tmp_path / "x.toml")
+    for text in ("mine", "[said]\nname = 3\n"):
+        kept.write_text(text, encoding="utf-8")
+        with pytest.raises(UsageError, match="does not hold answers"):
+            ask(lambda _: None, lambda _: "", tmp_path / "x.toml")
+        assert kept.read_text(encoding="utf-8") == text
+
+
+def test_on_a_full_disk_what_was_said_is_shown(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.fsync", full)
+    broken = Broken("How deep", EOFError, ("How many sides", "10"))
+    with pytest.raises(OutputError, match="No space left"):
+        ask(broken.echo, broken.read, tmp_path / "x.toml")
+    assert any("section.sides: 10" in text for text in broken.said)
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("end", ["kill", "fall back"])
+def test_a_program_killed_while_it_writes_leaves_no_empty_file(tmp_path: Path, end: str) -> None:
+    """Killed outright before the file is whole; also where the disk has no nameless files."""
+    program = (
+        "import os, signal, sys\n"
+        "from bellowscut.cli import main\n"
+        "def die(_): os.kill(os.getpid(), signal.SIGKILL)\n"
+        "os.fsync = die\n" + ("del os.O_TMPFILE\n" if end == "fall back" else "") + "main(['new', 'x.toml', '--plain'])\n"
+    )
+    done = subprocess.run([sys.executable, "-c", program], cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(ROOT)}, check=False)
+    assert done.returncode == -signal.SIGKILL
+    left = {one.name for one in tmp_path.iterdir()}
+    assert "x.toml" not in left
+    assert not left or end == "fall back" or not hasattr(os, "O_TMPFILE")
 
 
 def test_a_full_disk_leaves_no_half_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -328,3 +586,70 @@ def test_answers_need_no_quotes(name: str, answer: str, text: str) -> None:
 def test_unsound_answers(name: str, answer: str) -> None:
     with pytest.raises(Fault):
         literal(answer, key_called(name))
+
+
+def test_bytes_that_are_no_text_are_asked_for_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    told = CliRunner().invoke(main, ["new", "x.toml"], input=b"Anna\nregular\n\xff\xfe\nframe\n\x00\n12\n")
+    assert told.exit_code == 1
+    assert "could not be read as text" in told.stdout
+    assert "kept in x.toml.unfinished" in told.stderr
+    assert '"section.sides" = "12"' in beside(tmp_path / "x.toml").read_text(encoding="utf-8")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs descriptors that can be closed")
+@pytest.mark.parametrize("how", ["<&-", "0>/dev/null", "</dev/null"])
+def test_without_any_input_nothing_is_written(tmp_path: Path, how: str) -> None:
+    command = f"{shlex.quote(sys.executable)} -m bellowscut new x.toml {how}"
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    done = subprocess.run(["sh", "-c", command], cwd=tmp_path, env=environment, capture_output=True, text=True, check=False)
+    assert (done.returncode, list(tmp_path.iterdir())) == (1, [])
+    assert done.stderr == "stopped before the last question: nothing was written\n"
+
+
+@pytest.mark.skipif(not hasattr(os, "forkpty"), reason="needs a terminal of its own")
+@pytest.mark.parametrize("keys", [(b"\x03", b"yes\n"), (b"\x04",)], ids=["Ctrl-C", "Ctrl-D"])
+def test_ctrl_c_and_ctrl_d_at_a_terminal(tmp_path: Path, keys: tuple[bytes, ...]) -> None:
+    """However often Ctrl-C is pressed, what was said is kept unless somebody says no."""
+    process, terminal = os.forkpty()
+    if not process:
+        os.chdir(tmp_path)
+        os.environ["PYTHONPATH"] = str(ROOT)
+        os.execv(sys.executable, [sys.executable, "-m", "bellowscut", "new", "x.toml"])
+    shown = b""
+
+    def read_to(words: bytes, again: bytes = b"") -> None:
+        nonlocal shown
+        while words not in shown:
+            # A key that came between the prompt and the wait for an answer is not seen: press it once more.
+            if again and not select.select([terminal], [], [], 0.2)[0]:
+                os.write(terminal, again)
+            try:
+                shown += os.read(terminal, 9999)
+            except OSError:
+                break
+
+    read_to(b"[x] ")
+    os.write(terminal, b"Anna\n")
+    read_to(b"[regular] ")
+    for key, words in zip(keys, (b"Keep what you said so far? [yes] ", b"before the last question"), strict=False):
+        os.write(terminal, key)
+        read_to(words, key if key == b"\x03" else b"")
+    read_to(b"no such words")
+    os.close(terminal)
+    assert os.waitstatus_to_exitcode(os.waitpid(process, 0)[1]) == 1
+    assert b"Traceback" not in shown
+    assert beside(tmp_path / "x.toml").exists()
+    assert b"bellowscut new x.toml" in shown
+
+
+@pytest.mark.parametrize("name", shipped())
+def test_every_value_of_a_profile_is_typed_as_it_is_read(name: str) -> None:
+    """What a question offers in brackets may be typed back."""
+    profile = load(name)
+    for full in profile.given - {"section.other_end"}:
+        found = key_named(undotted(full))
+        assert found is not None
+        text = profile.written[full]
+        again = literal(typed(text, found[0]), found[0])
+        assert convert(value_of(again), found[0]) == convert(value_of(text), found[0]), full

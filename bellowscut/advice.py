@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median
 from types import MappingProxyType
@@ -11,6 +11,7 @@ from types import MappingProxyType
 from bellowscut.bellows import Bellows, needed_valley_gap
 from bellowscut.folds import gap_that_clears
 from bellowscut.guess import Guess, card_guess, cuts_gussets
+from bellowscut.lettering import lacking
 from bellowscut.parts import JOBS
 from bellowscut.parts.card import card_corners, card_outline
 from bellowscut.parts.part import listed
@@ -45,6 +46,9 @@ from bellowscut.words import advice as words, say
 
 SKIVER = "skiver"
 """In the name of a leather it says that this is a split for linings."""
+
+LETTERS_NAMED = 12
+"""Letters that are named at most [-]."""
 
 PACKED = {"right": words.PACK_RIGHT_FRAME, "left": words.PACK_LEFT_FRAME}
 """What to pack, by the end."""
@@ -100,6 +104,7 @@ MEETS: Mapping[str, frozenset[str]] = MappingProxyType(
         "closed-length": THICKER,
         "reed-clearance": NEW_GUSSETS,
         "facing-short": NEW_GUSSETS,
+        "letters": EVERY,
     }
 )
 """Which jobs meet a warning, by its code: those in which what it warns of is made, measured or glued."""
@@ -207,7 +212,7 @@ def warnings(bellows: Bellows, job: str) -> tuple[Note, ...]:
     Returns
     -------
     tuple of Note
-        In the order in which they matter at the bench: measuring, materials, cutting, folding, fitting.
+        In the order in which they matter at the bench: measuring, materials, cutting, folding, fitting, lettering.
     """
     found = (
         *_old_card(bellows, job),
@@ -217,6 +222,7 @@ def warnings(bellows: Bellows, job: str) -> tuple[Note, ...]:
         *_gussets(bellows),
         *_folding(bellows),
         *_fitting(bellows),
+        *_names(bellows),
     )
     return tuple(note for note in found if job in MEETS.get(note.code, EVERY))
 
@@ -355,6 +361,26 @@ def _end_and_card(bellows: Bellows) -> Iterator[Note]:
         edge = next(one.ridge_edge for one in card.cards if one.ridge_edge is not None)
         apart = max(section.sides) - min(section.sides)
         yield Note("name-the-side", say(words.NAME_THE_SIDE, mm=f"{apart:.1f}", kept=kept, edge=plain_number(edge, 2)))
+
+
+def letters_lacking(texts: Iterable[str]) -> str:
+    """What to say of letters that cannot be printed, each with its code, so that the sentence itself can be; empty where all can."""
+    letters = lacking(texts)
+    if not letters:
+        return ""
+    named = ", ".join(say(words.LETTER_NAMED, letter=letter, code=f"U+{ord(letter):04X}") for letter in letters[:LETTERS_NAMED])
+    if len(letters) > LETTERS_NAMED:
+        named = say(words.LETTERS_MORE, letters=named, number=len(letters) - LETTERS_NAMED)
+    return say(words.LETTERS_LACKING, letters=named)
+
+
+def _names(bellows: Bellows) -> Iterator[Note]:
+    """Letters of the user's own texts that print lacks."""
+    profile = bellows.profile
+    shelves = (skin.name for material in profile.materials.values() for skin in material.shelf)
+    texts = (profile.name, *profile.materials, *shelves, profile.quote.customer or "", *profile.quote.other_work)
+    if text := letters_lacking(texts):
+        yield Note("letters", text)
 
 
 def _measuring(bellows: Bellows) -> Iterator[Note]:

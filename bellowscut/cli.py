@@ -425,13 +425,15 @@ def make(
     **drawing: Any,
 ) -> None:
     """Run `bellowscut make`."""
-    from bellowscut.pipeline import FORMATS, Options, make
+    from bellowscut.pipeline import FORMATS, Options, make, spelling_lines
 
     chosen = tuple(name for name in FORMATS if name in formats) or FORMATS
     options = Options(formats=chosen, **drawing)
     bench = _workshop(workshop, book)
     folder, pattern_set, names = make(profile, out, job=job, also=also, options=options, workshop=bench, force=force)
     _show(pattern_set)
+    for kind, line in spelling_lines(pattern_set, options):
+        _say(kind, line)
     _print()
     _say("heading", say(texts.WRITTEN, folder=folder, sep=os.sep))
     _print(f"  {', '.join(names)}")

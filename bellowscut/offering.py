@@ -9,6 +9,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from bellowscut import quoting, summary
+from bellowscut.advice import letters_lacking
 from bellowscut.errors import UsageError
 from bellowscut.estimate import Estimate
 from bellowscut.labour import COVERS, GUSSETS, STRIPS
@@ -301,6 +302,8 @@ def lines(made: Quote) -> summary.Lines:
     yield from summary.folded("heading", f"{quoting.title(made)}: {made.profile.name}")
     for text in made.example:
         yield from summary.folded("warning", text)
+    if lacking := letters_lacking((made.profile.name, *made.bench, made.profile.quote.customer or "", *made.profile.quote.other_work)):
+        yield from summary.folded("warning", lacking)
     if first:
         yield from summary.folded("text", first)
     yield from summary.bullets(quoting.done_heading(made), quoting.done(made))

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -147,11 +148,22 @@ def files(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:
         found.update(_pictures(pattern_set))
     machine = "svg" in options.formats or "dxf" in options.formats
     lines = summary.lines(bellows, pattern_set.job, pattern_set.parts, pattern_set.estimate, notes, mirror=options.mirror, machine=machine)
-    found["summary.txt"] = summary.as_text(lines).encode()
+    found["summary.txt"] = summary.as_text(chain(lines, spelling_lines(pattern_set, options))).encode()
     found["summary.json"] = summary.as_json(bellows, seen, pattern_set.estimate, notes)
     found["cutlist.csv"] = summary.as_csv(seen)
     found["profile.toml"] = as_toml(bellows.profile).encode()
     return found
+
+
+def spelling_lines(pattern_set: PatternSet, options: Options) -> summary.Lines:
+    """What the drawings for machines make of names in other letters than plain ones, if there are any."""
+    if {"svg", "dxf"} & set(options.formats):
+        from bellowscut.export.stroke_letters import spelling_told
+
+        told = spelling_told((pattern_set.bellows.profile.name, *dict.fromkeys(part.material for part in pattern_set.parts)))
+        if told:
+            yield "text", ""
+            yield from summary.folded("text", told)
 
 
 def make(

@@ -23,6 +23,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("nesting.*", "nesting"),
     ("tracing.*", "tracing"),
     ("drawing",),
+    ("letter_widths",),
     ("lettering",),
     ("keys",),
     ("materials",),

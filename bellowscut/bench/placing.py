@@ -47,6 +47,7 @@ PLACES: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "closed-length": (),
         "reed-clearance": (),
         "facing-short": ("facings", "papers"),
+        "letters": (),
     }
 )
 """By the code of a warning: the steps where it matters, the first that a job has; none where it holds for the whole job."""

@@ -21,7 +21,7 @@ from typing import TYPE_CHECKING
 
 from bellowscut.drawing import Drawn, Role
 from bellowscut.export.ink import Ink, layer_of, layers_of
-from bellowscut.export.stroke_letters import strokes
+from bellowscut.export.stroke_letters import spelling_told, strokes
 from bellowscut.shapes import Point
 
 if TYPE_CHECKING:
@@ -74,7 +74,8 @@ def write_dxf(
     KeyError
         When the version is not one of `VERSIONS`.
     """
-    said = {"title": title, **_in_parts("description", description), "units": "millimetres"}
+    told = " ".join(filter(None, (description, spelling_told(label.text for one in drawn for label in one.labels))))
+    said = {"title": title, **_in_parts("description", told), "units": "millimetres"}
     with _fixed_meta_data():
         doc = _frame(VERSIONS[version], width, height, layers_of(drawn))
         if version == "r12":

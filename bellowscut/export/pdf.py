@@ -14,10 +14,11 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bellowscut.drawing import Drawn, Item, Label, Line, Page, Pen, Role, Stroke, Tint, Window
-from bellowscut.lettering import fitted_height, printable
+from bellowscut.lettering import FONT_SIZE, fitted_height, printable
 from bellowscut.shapes import Outline, Point
 
 if TYPE_CHECKING:
@@ -132,13 +133,14 @@ def write_pdf(pages: Sequence[Page], *, title: str, subject: str = "") -> bytes:
 
 def _know_fonts() -> None:
     """Read the two font files, once a process."""
+    from font_source_sans_pro import font_directory
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
 
     known = pdfmetrics.getRegisteredFontNames()
-    for name, file in ((PLAIN_FONT, "Vera.ttf"), (BOLD_FONT, "VeraBd.ttf")):
+    for name, file in ((PLAIN_FONT, "SourceSansPro-Regular.ttf"), (BOLD_FONT, "SourceSansPro-Bold.ttf")):
         if name not in known:
-            pdfmetrics.registerFont(TTFont(name, file))
+            pdfmetrics.registerFont(TTFont(name, str(Path(font_directory) / file)))
 
 
 @contextmanager
@@ -284,7 +286,7 @@ class _PagePen:
         for label in shown:
             text = printable(label.text)
             font = BOLD_FONT if label.bold else PLAIN_FONT
-            size = fitted_height(label) * POINTS_PER_MM
+            size = fitted_height(label) * FONT_SIZE * POINTS_PER_MM
             back = (
                 0.0 if label.anchor == "start" else self._canvas.stringWidth(text, font, size) * (0.5 if label.anchor == "middle" else 1.0)
             )

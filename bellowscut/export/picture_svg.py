@@ -11,10 +11,10 @@ from html import escape
 from bellowscut.drawing import Drawn, Item, Label, Line, Role, Stroke, Tint, Window
 from bellowscut.export.pdf import INK, PEN_STYLES, ROLE_STYLES, TINTS, Style
 from bellowscut.export.svg import fit_for_xml
-from bellowscut.lettering import fitted_height, printable, text_width
+from bellowscut.lettering import FONT_SIZE, fitted_height, printable, text_width
 from bellowscut.shapes import Point
 
-FONT = "Bitstream Vera Sans, DejaVu Sans, Verdana, sans-serif"
+FONT = "Source Sans Pro, Source Sans 3, sans-serif"
 """The font that widths are reckoned with, and its like."""
 
 FLATTEN = 0.05
@@ -122,7 +122,7 @@ def _label(label: Label, height: float, *, fixed: bool) -> str:
     size = fitted_height(label)
     wide = f' textLength="{svg_number(text_width(label.text, size, bold=label.bold))}" lengthAdjust="spacingAndGlyphs"' if fixed else ""
     text = escape(fit_for_xml(printable(label.text)))
-    return f'<text x="{x}" y="{y}" font-size="{svg_number(size)}" fill="#{INK}"{anchor}{bold}{wide}{turn}>{text}</text>'
+    return f'<text x="{x}" y="{y}" font-size="{svg_number(size * FONT_SIZE)}" fill="#{INK}"{anchor}{bold}{wide}{turn}>{text}</text>'
 
 
 def svg_number(value: float) -> str:

@@ -2,17 +2,20 @@
 
 The shapes are Hershey's, as the Hershey-Fonts package carries them. They know
 plain ASCII only: whatever else a name contains is written with its nearest
-relatives, and with a question mark where it has none, but never left out.
+relatives, other alphabets by their sound, and with a question mark where
+there is neither, but never left out. `respelt` says what was changed.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from functools import cache, lru_cache
 
 from bellowscut.drawing import Label
 from bellowscut.lettering import CAPITAL, fitted_height, reduced, text_width
 from bellowscut.shapes import Point
+from bellowscut.words import export as words, say
 
 FACE = "futural"
 """The plainest of the faces: one stroke a line, no serifs."""
@@ -35,7 +38,7 @@ _NEAREST = {
     "\u00bb": '"', "\u2039": "'", "\u203a": "'", "\u2022": "*", "\u00b7": ".", "\u00d7": "x", "\u00f7": "/", "\u00b1": "+-",
     "\u2044": "/", "\u2215": "/", "\u00b0": " deg", "\u20ac": "EUR", "\u00a3": "GBP", "\u00a5": "JPY", "\u00a2": "c",
     "\u00a9": "(c)", "\u00ae": "(R)", "\u2192": "->", "\u2190": "<-", "\u2264": "<=", "\u2265": ">=", "\u2260": "!=",
-    "\u2248": "~", "\u2300": "dia ", "\u00b5": "u", "\u03bc": "u", "\u00a1": "!", "\u00bf": "?", "\u00b6": "P", "\u00a7": "S",
+    "\u2248": "~", "\u2300": "dia ", "\u00b5": "u", "\u00a1": "!", "\u00bf": "?", "\u00b6": "P", "\u00a7": "S",
     "\u00a6": "|", "\u00ac": "-",
 }
 # fmt: on
@@ -44,7 +47,7 @@ _NEAREST = {
 
 @cache
 def in_ascii(text: str) -> str:
-    """The nearest text in plain ASCII.
+    """The nearest text in plain ASCII, other alphabets by the anyascii package.
 
     Parameters
     ----------
@@ -57,7 +60,26 @@ def in_ascii(text: str) -> str:
         Characters from space to tilde only; a question mark stands for each
         sign that has no relative there, a space for each line end or tab.
     """
-    return reduced(text, _ASCII, _NEAREST)
+    return reduced(text, _ASCII, _NEAREST, _by_sound)
+
+
+def _by_sound(letter: str) -> str:
+    from anyascii import anyascii
+
+    found = anyascii(letter)
+    return found if _ASCII.issuperset(found) else ""
+
+
+def respelt(texts: Iterable[str]) -> dict[str, str]:
+    """Words of some texts that single strokes spell in other letters, with what they make of them; signs do not count."""
+    given = (word.strip(",;:()") for text in texts for word in text.split())
+    return {word: in_ascii(word) for word in given if any(letter.isalpha() and letter not in _ASCII for letter in word)}
+
+
+def spelling_told(texts: Iterable[str]) -> str:
+    """A sentence that says what single strokes make of the names in some texts; empty where they change none."""
+    found = [say(words.SPELT_AS, plain=plain, word=word) for word, plain in respelt(texts).items()]
+    return say(words.SPELT_PLAIN, list=", ".join(found)) if found else ""
 
 
 @lru_cache(maxsize=1024)

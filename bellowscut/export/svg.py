@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from bellowscut.drawing import Drawn, Label, Role
 from bellowscut.export.ink import INKS, TRIALS, layer_of
-from bellowscut.export.stroke_letters import strokes
+from bellowscut.export.stroke_letters import spelling_told, strokes
 from bellowscut.shapes import Outline, Point
 
 if TYPE_CHECKING:
@@ -51,8 +51,9 @@ def write_svg(drawn: Sequence[Drawn], width: float, height: float, *, title: str
     """
     from svgwrite import Drawing
 
+    told = " ".join(filter(None, (description, spelling_told(label.text for one in drawn for label in one.labels))))
     drawing = Drawing(size=(f"{_number(width)}mm", f"{_number(height)}mm"), viewBox=f"0 0 {_number(width)} {_number(height)}", debug=False)
-    drawing.set_desc(title=fit_for_xml(title), desc=fit_for_xml(description))
+    drawing.set_desc(title=fit_for_xml(title), desc=fit_for_xml(told))
     taken: set[str] = set()
     for one in drawn:
         name = _unused(one.part, taken)

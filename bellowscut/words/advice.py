@@ -102,6 +102,12 @@ PACK_LEFT_FRAME = "the left-hand frame at side {sides}"
 PACK_BOTH_FRAMES = "{right}; {left}"
 PACK_SIDE = "{side} {mm} mm"
 
+LETTERS_LACKING = (
+    "The letters of print lack {letters}: on paper each is a question mark, or stands without its accent. Names in Latin, Greek or Cyrillic "
+    "letters are printed as they are."
+)
+LETTER_NAMED = "{letter} ({code})"
+LETTERS_MORE = "{letters} and {number} more"
 LEATHER_THICK = (
     "The {use} are of {material}, {mm} mm: that is thick, {least} to {most} mm is usual. They will not fold flat, and the bellows closes "
     "thicker. Pare it all over, or take a thinner one."

@@ -42,3 +42,7 @@ HOLDS_ANOTHER = "{folder}: holds {name} of a set that bellowscut {other} has wri
 HOLDS_CHANGED = (
     "{folder}: holds {name}, which is not as it was written, so nothing is replaced; move that away, or name another folder with --out"
 )
+
+SPELT_PLAIN = "Drawings for machines are lettered in single strokes, which know plain letters only: {list}."
+SPELT_AS = "{plain} for {word}"
+"""One of the above: the name as it is lettered, and as it was given."""

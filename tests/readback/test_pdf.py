@@ -168,7 +168,7 @@ def test_every_font_is_inside() -> None:
             for font in page.resources.Font.values():
                 fonts[str(font.BaseFont)] = "/FontFile2" in font.FontDescriptor
     assert len(fonts) == 2
-    assert all("BitstreamVera" in name for name in fonts)
+    assert all("SourceSansPro" in name for name in fonts)
     assert all(fonts.values())
 
 

@@ -99,6 +99,11 @@ AT_A_LIMIT: tuple[tuple[str, Tables, Tables], ...] = (
     ("strip-joint", {"edge_strip": {"joint": 1.8}}, {"edge_strip": {"joint": 1.9}}),
     ("closed-length", {"bellows": {"old_closed_length": 37.8}}, {"bellows": {"old_closed_length": 37.9}}),
     ("reed-clearance", {"bellows": {"reed_clearance": 105.1}}, {"bellows": {"reed_clearance": 105}}),
+    (
+        "letters",
+        {"top": {"name": "\u697d\u5668"}},
+        {"top": {"name": "\u017dlu\u0165ou\u010dk\u00fd, \u0411\u0430\u044f\u043d, \u0391\u03b8\u03ae\u03bd\u03b1"}},
+    ),
     ("facing-short", {"facing": {}, "end_strip": {"lap": 5.7}}, {"facing": {}, "end_strip": {"lap": 5.9}}),
 )
 """Code, a profile that has it, and the same a little to the other side."""
@@ -233,6 +238,13 @@ def test_each_leather_is_named_with_what_it_is_for(made: Make) -> None:
         "The edge strips are of strip skin",
         "The end strips are of other",
     ]
+
+
+def test_letters_that_print_lacks_are_named_with_their_codes(made: Make) -> None:
+    text = told(made, {"top": {"name": "Box \u697d"}, "quote": {"customer": "\u05d0"}})["letters"]
+    assert "\u697d (U+697D), \u05d0 (U+05D0)" in text
+    many = "".join(map(chr, range(0x4E00, 0x4E14)))
+    assert "(U+4E0B) and 8 more" in told(made, {"top": {"name": many}})["letters"]
 
 
 def test_a_form_too_steep_is_told_apart_from_one_too_flat(made: Make) -> None:

@@ -7,7 +7,7 @@ import math
 import pytest
 
 from bellowscut.drawing import Label
-from bellowscut.export.stroke_letters import in_ascii, strokes
+from bellowscut.export.stroke_letters import in_ascii, respelt, spelling_told, strokes
 from bellowscut.lettering import CAPITAL, text_width
 from bellowscut.shapes import Point
 
@@ -24,7 +24,10 @@ def points_of(label: Label) -> list[Point]:
         ("u\u0308", "u"),
         ("6\u00bd \u00d7 4\u2033 \u2013 40\u00b0", '61/2 x 4" - 40 deg'),
         ("\u2300 3 \u00b1 0,1 \u20ac", "dia  3 +- 0,1 EUR"),
-        ("\u4e2d\u6587 \U0001f41d", "?? ?"),
+        ("\u017dlu\u0165ou\u010dk\u00fd", "Zlutoucky"),
+        ("\u0411\u0430\u044f\u043d \u0419\u043e\u0448\u043a\u0430\u0440", "Bayan Yoshkar"),
+        ("\u0391\u03b8\u03ae\u03bd\u03b1", "Athina"),
+        ("\u4e2d\u6587 \uf8ff", "ZhongWen ?"),
         ("a\tb\nc\x00\u0301", "a b c??"),
         ("\ufb01t\u2026", "fit..."),
         ("", ""),
@@ -38,6 +41,14 @@ def test_nothing_is_dropped_without_a_trace() -> None:
     for code in (*range(0xD800), *range(0xE000, 0x11000), 0x1F600):
         assert in_ascii(chr(code)), hex(code)
     assert in_ascii("\ud800") == "?"
+
+
+def test_names_that_are_spelt_otherwise_are_told() -> None:
+    """Names count, signs do not."""
+    told = respelt(["K\u016f\u0148, 12.5 \u00d7 3 mm \u00b7 40\u00b0 \u2013 \u20ac", "Plain (M\u00fcller)"])
+    assert told == {"K\u016f\u0148": "Kun", "M\u00fcller": "Muller"}
+    assert "Kun for K\u016f\u0148, Muller for M\u00fcller." in spelling_told(["K\u016f\u0148 M\u00fcller"])
+    assert spelling_told(["Gusset \u00b7 12.5 \u00d7 3 mm"]) == ""
 
 
 def test_every_ascii_letter_is_drawn() -> None:

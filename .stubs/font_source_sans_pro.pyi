@@ -1,0 +1,2 @@
+font_directory: str
+font_files_ttf: dict[str, str]

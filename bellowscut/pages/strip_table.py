@@ -67,7 +67,7 @@ def table_row(view: View, left: float, top: float, wide: float) -> tuple[list[It
         ((str(view.part.count),), (say(words.STRIP_SPARE, number=view.part.spare),) if view.part.spare else ()),
         *(((f"{size:.1f} mm",), (f"{size / INCH:.2f} in",)) for size in reversed(view.size)),
         (
-            wrapped("  ".join(f"{x:.1f}" for x in corner_marks(view)) or say(words.STRIP_NO_CORNERS), TEXT, rooms[4]),
+            wrapped(", ".join(f"{x:.1f}" for x in corner_marks(view)) or say(words.STRIP_NO_CORNERS), TEXT, rooms[4]),
             wrapped(told, SMALL, rooms[4]),
         ),
     )

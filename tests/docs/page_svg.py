@@ -56,7 +56,7 @@ def pages_svg(pages: Sequence[Page], title: str, scale: float, *, edge: bool = T
         border = f' stroke="#{BORDER}" stroke-width="0.4"' if edge else ""
         lines.append(f'<g transform="translate({svg_number(at)} 0)">')
         lines.append(f'<rect width="{svg_number(page.width)}" height="{svg_number(page.height)}" fill="#ffffff"{border}/>')
-        lines += svg_items(page.items, page.height, f"page-{len(lines)}")
+        lines += svg_items(page.items, page.height, f"page-{len(lines)}", fixed=True)
         lines.append("</g>")
         at += page.width + gap
     return "\n".join([*lines, "</svg>"]) + "\n"

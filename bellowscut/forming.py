@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bellowscut import __version__, summary
+from bellowscut.advice import letters_lacking
 from bellowscut.bellows import Bellows, build
 from bellowscut.form.build import build_form
 from bellowscut.form.model import Form
@@ -111,6 +112,8 @@ def lines(bellows: Bellows, form: Form) -> summary.Lines:
         What the line is (``heading``, ``warning`` or ``text``) and the line itself.
     """
     yield from summary.folded("heading", say(words.SUMMARY_HEADING, name=bellows.profile.name))
+    if lacking := letters_lacking((bellows.profile.name, form.parts[0].material)):
+        yield from summary.folded("warning", lacking)
     yield from summary.row(say(words.SUMMARY_SIZES), facts(form))
     yield from summary.row(say(words.SUMMARY_KEY), form.key)
     area = sum(part.area * part.count for part in form.parts)

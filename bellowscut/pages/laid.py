@@ -254,6 +254,6 @@ def joined(
         shown = [views[index] for index in used]
         counts = [sum(one.index == index for one in tile.placed) for index in used] if names is not None else []
         plain = body(shown, tile.items, counts, shown[0].part.material if names is not None else "")
-        title, names = (say(words.JOINED, names=text, number=k, count=len(made)) for text in (plain.title, plain.names))
-        bodies.append(replace(plain, title=title, names=names, tiled=True))
+        title, head = (say(words.JOINED, names=text, number=k, count=len(made)) for text in (plain.title, plain.names))
+        bodies.append(replace(plain, title=title, names=head, tiled=True))
     return bodies

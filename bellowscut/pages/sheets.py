@@ -84,8 +84,8 @@ def sheet_pages(
         posters.append((len(bodies) + 1, poster))
         bodies += joined(poster, large, furniture.area, len(bodies) + 1, names)
     if strips:
-        names = DOT.join(view.name for view in strips)
-        bodies += [Body(say(words.STRIPS), names, tuple(strips), tuple(items)) for items in strip_bodies(strips, furniture.area)]
+        head = DOT.join(view.name for view in strips)
+        bodies += [Body(say(words.STRIPS), head, tuple(strips), tuple(items)) for items in strip_bodies(strips, furniture.area)]
     pages = [_page(furniture, body, k, len(bodies), gluing_distance) for k, body in enumerate(bodies, 1)]
     maps = map_pages(furniture, shown, bodies, posters) if posters else ()
     return (*maps, *pages)

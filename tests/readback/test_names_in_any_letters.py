@@ -11,11 +11,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
 
-import ezdxf
+import ezdxf.filemanagement
 import pytest
 from defusedxml import ElementTree
 
-from bellowscut import offering
+from bellowscut import forming, offering
+from bellowscut.bellows import build
+from bellowscut.form.build import build_form
 from bellowscut.pipeline import Options, draft, files, spelling_lines
 from bellowscut.profile import Profile, load
 from bellowscut.workshop import NONE
@@ -63,7 +65,7 @@ def test_drawings_for_machines_say_how_they_spell_it() -> None:
     root = ElementTree.fromstring(made()["patterns.svg"])
     assert TOLD in str(root.findtext(f"{SVG}desc"))
     assert NAME in {title.text for title in root.iter(f"{SVG}title")}
-    said = dict(ezdxf.read(io.StringIO(made()["patterns.dxf"].decode())).header.custom_vars.properties)
+    said = dict(ezdxf.filemanagement.read(io.StringIO(made()["patterns.dxf"].decode())).header.custom_vars.properties)
     assert TOLD in " ".join(value for key, value in said.items() if key.startswith("description"))
 
 
@@ -88,3 +90,12 @@ def test_an_estimate_for_a_customer_says_what_cannot_be_printed() -> None:
     assert f"For {GREEK} ?" in page
     clean = offering.quote(quoted, offering.Wanted(customer=GREEK), NONE)
     assert not [line for kind, line in offering.lines(clean) if kind == "warning"]
+
+
+def test_a_form_says_what_cannot_be_printed() -> None:
+    told = {}
+    for name in (NAME, "\u697d"):
+        bellows = build(named(name))
+        told[name] = [line for kind, line in forming.lines(bellows, build_form(bellows)) if kind == "warning"]
+    assert told[NAME] == []
+    assert "U+697D" in " ".join(told["\u697d"])

@@ -265,6 +265,13 @@ def test_darts_are_told() -> None:
     assert darts(views(plain, mirror=False)[0]) == ""
 
 
+def test_counts_stand_in_the_head_only_where_every_piece_is_drawn() -> None:
+    for all_pieces in (False, True):
+        titles = [page.title for page in pages_of("oblong-three-alike", all_pieces=all_pieces) if ", tile " in page.title]
+        assert len(titles) > 3
+        assert {bool(re.search(r"\(\d+ of \d+\), tile", title)) for title in titles} == {all_pieces}
+
+
 def test_sheets_of_one_part_agree_on_their_marks() -> None:
     """Laid mark on mark, the part lies in the same place on both sheets."""
     pages = [page for page in pages_of("oblong-three-alike") if page.title.split(". ")[-1].startswith("Card, sides A and C")]

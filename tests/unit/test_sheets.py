@@ -268,7 +268,7 @@ def test_darts_are_told() -> None:
 def test_counts_stand_in_the_head_only_where_every_piece_is_drawn() -> None:
     for all_pieces in (False, True):
         titles = [page.title for page in pages_of("oblong-three-alike", all_pieces=all_pieces) if ", tile " in page.title]
-        assert len(titles) > 3
+        assert len(titles) > 1
         assert {bool(re.search(r"\(\d+ of \d+\), tile", title)) for title in titles} == {all_pieces}
 
 

@@ -11,6 +11,9 @@ from bellowscut.words import say, sheets as words
 BOARD = ("card", "card-run", "facing")
 """Kinds made of board or paper, which have a grain rather than a stretch."""
 
+FORM = "form-"
+"""How the kinds of pieces of a form begin, which are of ply."""
+
 LETTERS = 2.7
 """Letters of the arrow's words [mm]."""
 
@@ -26,7 +29,7 @@ _NOTCH = 0.72
 
 def arrow_text(part: Part) -> str:
     """What the arrow says."""
-    return say(words.BOARD_GRAIN if part.kind in BOARD else words.LEAST_STRETCH)
+    return say(words.BOARD_GRAIN if part.kind in BOARD or part.kind.startswith(FORM) else words.LEAST_STRETCH)
 
 
 def arrow_size(part: Part) -> tuple[float, float]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from pypdfium2 import PdfDocument
 
 from bellowscut.bellows import build
 from bellowscut.drawing import Stroke
@@ -128,6 +129,14 @@ def test_the_core_leaves_where_it_has_room(name: str) -> None:
     assert "at its open right-hand end" in core
     assert f"a stick through the {right - left:.0f} mm hole in the left-hand end plate" in core
     assert "left-hand end plate off" in second
+
+
+def test_ply_has_a_grain_and_no_stretch() -> None:
+    bellows = build(load("six-sided-treble"))
+    data = files(bellows, build_form(bellows), FormOptions(formats=("pdf",)))["form.pdf"]
+    told = [text(data, page) for page in range(2, len(PdfDocument(data)))]
+    assert any("grain" in page for page in told)
+    assert not [page for page in told if "least stretch" in page]
 
 
 def test_a_segment_that_slips_is_told_where_to() -> None:

@@ -199,7 +199,7 @@ class Note:
     text: str
 
 
-def warnings(bellows: Bellows, job: str) -> tuple[Note, ...]:
+def warnings(bellows: Bellows, job: str, also: tuple[str, ...] = ()) -> tuple[Note, ...]:
     """Everything about this bellows that could spoil a skin or this job.
 
     Parameters
@@ -208,6 +208,8 @@ def warnings(bellows: Bellows, job: str) -> tuple[Note, ...]:
         The bellows.
     job : str
         What is done to it, a key of `bellowscut.parts.JOBS`.
+    also : tuple of str
+        Kinds of part that are made as well.
 
     Returns
     -------
@@ -215,7 +217,7 @@ def warnings(bellows: Bellows, job: str) -> tuple[Note, ...]:
         In the order in which they matter at the bench: measuring, materials, cutting, folding, fitting, lettering.
     """
     found = (
-        *_old_card(bellows, job),
+        *_old_card(bellows, job, also),
         *_measuring(bellows),
         *_materials(bellows),
         *_cards(bellows),
@@ -224,7 +226,14 @@ def warnings(bellows: Bellows, job: str) -> tuple[Note, ...]:
         *_fitting(bellows),
         *_names(bellows),
     )
-    return tuple(note for note in found if job in MEETS.get(note.code, EVERY))
+    done = {job, *(_job_of(kind) for kind in also)}
+    return tuple(note for note in found if done & MEETS.get(note.code, EVERY))
+
+
+def _job_of(kind: str) -> str:
+    """The least job that makes a kind; no job where only a whole bellows does."""
+    jobs = [job for job, kinds in JOBS.items() if kind in kinds and job != "rebellows"]
+    return min(jobs, key=lambda job: len(JOBS[job]), default="")
 
 
 def advice(bellows: Bellows, job: str, *, mirror: bool = False) -> tuple[str, ...]:
@@ -268,11 +277,11 @@ def _closed_for_leather(bellows: Bellows) -> float:
     return 0.1 * (2 * share + 4)
 
 
-def _old_card(bellows: Bellows, job: str) -> Iterator[Note]:
+def _old_card(bellows: Bellows, job: str, also: tuple[str, ...]) -> Iterator[Note]:
     """What was not read off the old cards, or reads oddly."""
-    if not cuts_gussets(job):
+    if not cuts_gussets(job, also):
         return
-    guess = card_guess(bellows, job)
+    guess = card_guess(bellows, job, also)
     if guess is not None:
         yield Note("card-not-measured", _guessed(bellows, guess))
     card = bellows.old_card
@@ -298,19 +307,22 @@ def _old_card(bellows: Bellows, job: str) -> Iterator[Note]:
 def _guessed(bellows: Bellows, guess: Guess) -> str:
     """What the guess at the cards is worth, and what ends it."""
     if len(guess.missing) == 1:
-        ends = say(words.ONE_READING, edge=say(words.EDGES[guess.missing[0]]), key=guess.missing[0])
+        (key,) = guess.missing
+        begins = say(words.ONE_EDGE_MEASURED)
+        ends = say(words.ONE_READING, edge=say(words.EDGES[key]), key=key)
     else:
-        ends = say(words.TWO_READINGS)
+        begins, ends = say(words.NO_EDGE_MEASURED), say(words.TWO_READINGS)
     shown = {"relief": plain_number(bellows.relief, 1), "low": plain_number(guess.reliefs[0], 1), "high": plain_number(guess.reliefs[1], 1)}
     lengths = {"open": f"{bellows.open_length:.0f}", "least": f"{guess.lengths[0]:.0f}", "most": f"{guess.lengths[1]:.0f}"}
     if guess.own:
-        return say(words.CARD_NOT_MEASURED_OWN, width=f"{guess.width:.1f}", ends=ends, **shown, **lengths)
+        return say(words.CARD_NOT_MEASURED_OWN, width=f"{guess.width:.1f}", begins=begins, ends=ends, **shown, **lengths)
     return say(
         words.CARD_NOT_MEASURED,
         narrow=f"{guess.widths[0]:.1f}",
         wide=f"{guess.widths[1]:.1f}",
         width=f"{guess.width:.1f}",
         off=f"{guess.off:.1f}",
+        begins=begins,
         ends=ends,
         **shown,
         **lengths,

@@ -26,7 +26,7 @@ from bellowscut.section import Frame, Section
 from bellowscut.shapes import Point, inset, least_width, signed_area
 from bellowscut.sources import FORM_SLOPE
 from bellowscut.stack import Layers, Stack, closed_stack, mean_lap
-from bellowscut.units import both
+from bellowscut.units import both, plain_number
 from bellowscut.words import bellows as words, say
 
 
@@ -108,7 +108,7 @@ class Bellows:
     @property
     def card_known(self) -> bool:
         """Whether the shape of the cards was given or read off an old one, and is no guess."""
-        return old_card.relief_given(self.profile) or self.old_card.relief is not None
+        return old_card.relief_known(self.profile, self.old_card)
 
     @property
     def card(self) -> float:
@@ -233,11 +233,12 @@ def build(profile: Profile) -> Bellows:
         old_card.check_relief(profile, card, relief, found)
     found.stop()
     assert relief is not None
+    known = old_card.relief_known(profile, card)
     corners = tuple(Corner(turn, profile.bellows.fold_depth, gap, relief) for turn in made.turns)
     limits.check_depth(made, corners, found)
     found.stop()
     stretch = found.attempt(lambda: _stretch(profile, layers))
-    allowed = found.attempt(lambda: _gusset_stretch(profile, corners, stretch))
+    allowed = found.attempt(lambda: _gusset_stretch(profile, corners, stretch, known=known))
     found.stop()
     assert stretch is not None
     assert allowed is not None
@@ -361,13 +362,19 @@ def _stretch(profile: Profile, layers: Layers) -> float:
     return folds.stretch_for_travel(spec.travel, closed, cards, spec.fold_depth)
 
 
-def _gusset_stretch(profile: Profile, corners: tuple[Corner, ...], stretch: float | None) -> float | None:
+def _gusset_stretch(profile: Profile, corners: tuple[Corner, ...], stretch: float | None, *, known: bool) -> float | None:
     use = profile.gusset.use
     if use is None:
         return stretch
     if use[1] <= 2 * profile.gusset.ridge_turn:
         raise Refusal("gusset_width", use[1], say(words.GUSSET_TOO_SHORT, turns=both(2 * profile.gusset.ridge_turn)))
-    return min(corner.stretch_for_own(use, gusset_cut(profile)) for corner in corners)
+    try:
+        return min(corner.stretch_for_own(use, gusset_cut(profile)) for corner in corners)
+    except Refusal as refusal:
+        if known:
+            raise
+        told = say(words.GUSSET_TOO_NARROW_GUESSED, told=refusal.message, relief=plain_number(corners[0].relief, 1))
+        raise Refusal(refusal.quantity, refusal.value, told) from None
 
 
 def gusset_cut(profile: Profile) -> Cut:

@@ -54,12 +54,12 @@ class Guess:
         return max(abs(width - self.width) for width in self.widths)
 
 
-def cuts_gussets(job: str) -> bool:
-    """Whether a job cuts what must fit the corners."""
-    return bool({*GUSSETS} & {*JOBS[job]})
+def cuts_gussets(job: str, also: tuple[str, ...] = ()) -> bool:
+    """Whether a job, with the kinds that it makes also, cuts what must fit the corners."""
+    return bool({*GUSSETS} & {*JOBS[job], *also})
 
 
-def card_guess(bellows: Bellows, job: str) -> Guess | None:
+def card_guess(bellows: Bellows, job: str, also: tuple[str, ...] = ()) -> Guess | None:
     """What the guess is worth; None where the cards are known, or the job makes new ones.
 
     Parameters
@@ -68,8 +68,10 @@ def card_guess(bellows: Bellows, job: str) -> Guess | None:
         The bellows.
     job : str
         A key of `bellowscut.parts.JOBS`.
+    also : tuple of str
+        Kinds of part that are made as well.
     """
-    if bellows.card_known or not cuts_gussets(job) or CARDS & {*JOBS[job]}:
+    if bellows.card_known or not cuts_gussets(job, also) or CARDS & {*JOBS[job]}:
         return None
     low, high = _possible(bellows, OLD_RELIEF_LEAST.value), _possible(bellows, OLD_RELIEF_MOST.value)
     corner = max(range(bellows.section.count), key=lambda i: _width(_with(bellows, high), i) - _width(_with(bellows, low), i))

@@ -206,6 +206,11 @@ def relief_given(profile: Profile) -> bool:
     return profile.bellows.relief is not None or profile.bellows.closed_gap is not None
 
 
+def relief_known(profile: Profile, card: OldCard) -> bool:
+    """Whether the relief was given or read, and is no guess."""
+    return relief_given(profile) or card.relief is not None
+
+
 def usual_relief(card: OldCard) -> float:
     """The relief where none is given: as read, else a usual one [deg]."""
     return RELIEF if card.relief is None else card.relief

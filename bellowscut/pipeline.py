@@ -125,7 +125,7 @@ def draft(profile: Profile, job: str = "rebellows", also: tuple[str, ...] = (), 
             profile = profile.with_optional(kind)
     bellows = build(profile if workshop is NONE else workshop.applied(profile))
     parts = make_parts(bellows, job, also)
-    return PatternSet(bellows, job, parts, estimate(bellows, parts, job, workshop.book), advice.warnings(bellows, job))
+    return PatternSet(bellows, job, parts, estimate(bellows, parts, job, workshop.book), advice.warnings(bellows, job, also))
 
 
 def files(pattern_set: PatternSet, options: Options) -> Mapping[str, bytes]:

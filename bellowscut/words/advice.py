@@ -35,20 +35,23 @@ NOT_MADE_KINDS = {"facing": "facings", "frame-hinge": "frame hinges", "gasket": 
 
 
 CARD_NOT_MEASURED = (
-    "No card of this box was measured, and the gussets must fit the cards as they are: a relief of {relief} degrees is a guess. Old cards have "
-    "{low} to {high}; for those a gusset would be {narrow} to {wide} mm wide, not {width}. So it may be {off} mm out, and the bellows open "
+    "{begins}, and the gussets must fit the cards as they are: a relief of {relief} degrees is a guess. Old cards have {low} to {high}; for those a gusset would be {narrow} to {wide} mm wide, not {width}. So it may be {off} mm out, and the bellows open "
     "{least} to {most} mm instead of {open}. {ends}"
 )
 CARD_NOT_MEASURED_OWN = (
-    "No card of this box was measured. The gusset is cut {width} mm wide, as you gave it; how far it lets the old cards open is reckoned with "
+    "{begins}. The gusset is cut {width} mm wide, as you gave it; how far it lets the old cards open is reckoned with "
     "a guess, a relief of {relief} degrees. With {low} to {high}, as old cards have, the bellows opens {least} to {most} mm instead of {open}. "
     "{ends}"
 )
+NO_EDGE_MEASURED = "No card of this box was measured"
+"""Stands in the place ``begins`` of the two above, as the next one does."""
+
+ONE_EDGE_MEASURED = "Of the old cards only one edge was measured"
 TWO_READINGS = (
     "Two readings of one old card end the guess before leather is cut: its ridge edge and its valley edge, "
     "as ridge_edge and valley_edge under [readings]."
 )
-"""Stands in the place ``ends`` of the two above, as the next one does."""
+"""Stands in the place ``ends``, as the next one does."""
 
 ONE_READING = "One reading more ends the guess before leather is cut: {edge} of the same old card, as {key} under [readings]."
 EDGES = {"ridge_edge": "the ridge edge", "valley_edge": "the valley edge"}

@@ -2,6 +2,10 @@
 
 OPENING_TOO_SMALL = "the corner is {closed} mm wide at the valley even when closed; from there to {widest} mm is possible"
 GUSSET_TOO_NARROW = "too narrow: even the closed corner needs {least} mm with these laps; from there to {most} mm is possible"
+GUSSET_TOO_NARROW_GUESSED = (
+    "{told}. A relief of {relief} degrees is a guess: where the old cards are kept, read one and give its ridge_edge and valley_edge "
+    "under [readings]"
+)
 GUSSET_TOO_SHORT = "too short: its two tip turns alone take {turns}; give its width and then its whole length, tip to tip"
 CLOSED_GAP_TOO_SMALL = "it cannot be under the corner gap of {gap} mm"
 TRAVEL_OF_CARDS = "{cards} cards of {depth} mm give at most {most} mm, and that with every card square"

@@ -337,6 +337,7 @@ def test_from_a_profile_keeps_it(tmp_path: Path) -> None:
         "eight-sided-tenor",
         "five-corners-traced",
         "three-sided-toy",
+        "six-sided-shallow",
     ):
         start = load(name)
         made = Terminal().made(tmp_path / f"{name}.toml", start)

@@ -187,6 +187,9 @@ def test_an_own_gusset_too_narrow(made: Make) -> None:
     assert set(found) == {"gusset.use"}
     least = limit(found["gusset.use"], "needs")
     assert made(bellows={"fold_depth": 25}, gusset={"use": [least + 3, 60]}).stretch < 50
+    # Cards that nobody measured may be narrower still; those of which the relief is given are not.
+    assert "relief of 5 degrees is a guess" in found["gusset.use"]
+    assert "guess" not in refused(made, {"gusset": {"use": [10, 60]}, "bellows": {"relief": 5}})["gusset.use"]
 
 
 def test_an_own_gusset_governs_the_stretch(made: Make) -> None:

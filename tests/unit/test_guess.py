@@ -77,6 +77,11 @@ def test_only_jobs_that_fit_old_cards_are_warned_and_first_of_all(made: Make, jo
     assert "card-not-measured" not in codes[1:]
 
 
+def test_gussets_made_beside_another_job_are_warned_of_too(made: Make) -> None:
+    assert warnings(made(**CHEAP), "strips", ("gusset",))[0].code == "card-not-measured"
+    assert draft(loads(FIVE_LINES), "strips", ("gusset",)).notes[0].code == "card-not-measured"
+
+
 @pytest.mark.parametrize("known", [{"relief": 5}, {"closed_gap": 6}, {"readings": {"ridge_edge": 89.5, "valley_edge": 66.5}}], ids=repr)
 def test_cards_that_are_known_are_no_guess(made: Make, known: dict[str, Any]) -> None:
     readings = known.get("readings", {})

@@ -113,6 +113,7 @@ def test_one_edge_alone(made: Make) -> None:
     assert bellows.corner_gap == pytest.approx((bellows.section.sides[0] - 89) * math.cos(math.pi / 6))
     assert "One reading more ends the guess before leather is cut: the valley edge" in notes(bellows)["card-not-measured"]
     assert "the ridge edge" in notes(made(readings={"valley_edge": 54}))["card-not-measured"]
+    assert "only one edge was measured" in notes(made(readings={"valley_edge": 54}))["card-not-measured"]
 
 
 def test_a_plain_reading_of_a_box_with_unlike_sides(made: Make) -> None:
@@ -226,7 +227,7 @@ def test_the_summary_says_what_was_read_and_what_came_of_it(made: Make) -> None:
     assert "valley edge, old card B 54.5 mm (about 2 9/64 in), E 54 mm (2 1/8 in)" in said
     assert "glue shadow 6 mm (15/64 in), and gussets are cut with a lap of 6 mm" in said
     # atan(35 / 50) and atan(35.5 / 50).
-    assert "lean B 35.0, E 35.4 degrees: relief 5.2, as near as a rule tells, 0.6 either way" in said
+    assert "lean B 35.0, E 35.4 degrees: relief 5.2; read with a rule, it may be 0.6 more or less" in said
     assert "old card" not in " ".join(line for _, line in size_lines(made()))
 
 

@@ -12,6 +12,7 @@ from bellowscut.bellows import Bellows, needed_valley_gap
 from bellowscut.folds import gap_that_clears
 from bellowscut.guess import Guess, card_guess, cuts_gussets
 from bellowscut.lettering import lacking
+from bellowscut.old_card import apart
 from bellowscut.parts import JOBS
 from bellowscut.parts.card import card_corners, card_outline
 from bellowscut.parts.part import listed
@@ -34,7 +35,6 @@ from bellowscut.sources import (
     OLD_GUSSET_LENGTH,
     PATCH_LEATHER_LEAST,
     PATCH_LEATHER_MOST,
-    RULE,
     STRETCH_LEAST,
     STRETCH_MOST,
     STRIP_LEATHER_LEAST,
@@ -334,12 +334,12 @@ def _apart(key: str, readings: Readings | None) -> Iterator[Note]:
     if readings is None:
         return
     for side, found in (("", readings.any_side), *readings.by_side):
-        if found and max(found) - min(found) > RULE.value:
+        if found and apart(found):
             text = say(
                 words.READINGS_APART,
                 key=key,
                 where=say(words.READ_AT_SIDE, side=side) if side else "",
-                apart=plain_number(max(found) - min(found), 2),
+                apart=plain_number(apart(found), 2),
                 least=plain_number(min(found), 2),
                 most=plain_number(max(found), 2),
                 middle=plain_number(median(found), 2),
@@ -353,16 +353,16 @@ def _end_and_card(bellows: Bellows) -> Iterator[Note]:
     kept = plain_number(bellows.corner_gap, 2)
     if bellows.profile.bellows.corner_gap is not None:
         return
-    if not card.fits_the_end:
-        assert card.gap is not None
-        worst = max((one for one in card.cards if one.gap is not None), key=lambda one: abs((one.gap or 0.0) - CARD_GAP_LEAST.value))
+    worst = card.misfit
+    if worst is not None:
         names = section.side_names
         side = worst.side or names[0]
+        assert worst.ridge_edge is not None
         text = say(
             words.END_AND_CARD,
             side=side,
             length=f"{section.sides[names.index(side)]:.1f}",
-            edge=plain_number(worst.ridge_edge or 0.0, 2),
+            edge=plain_number(worst.ridge_edge, 2),
             gap=f"{worst.gap:.1f}",
             least=plain_number(CARD_GAP_LEAST.value),
             most=plain_number(CARD_GAP_MOST.value),
@@ -371,8 +371,8 @@ def _end_and_card(bellows: Bellows) -> Iterator[Note]:
         yield Note("end-and-card", text)
     elif card.gap is None and any(one.ridge_edge is not None for one in card.cards):
         edge = next(one.ridge_edge for one in card.cards if one.ridge_edge is not None)
-        apart = max(section.sides) - min(section.sides)
-        yield Note("name-the-side", say(words.NAME_THE_SIDE, mm=f"{apart:.1f}", kept=kept, edge=plain_number(edge, 2)))
+        between = max(section.sides) - min(section.sides)
+        yield Note("name-the-side", say(words.NAME_THE_SIDE, mm=f"{between:.1f}", kept=kept, edge=plain_number(edge, 2)))
 
 
 def letters_lacking(texts: Iterable[str]) -> str:

@@ -74,8 +74,9 @@ def card_guess(bellows: Bellows, job: str, also: tuple[str, ...] = ()) -> Guess 
     if bellows.card_known or not cuts_gussets(job, also) or CARDS & {*JOBS[job]}:
         return None
     low, high = _possible(bellows, OLD_RELIEF_LEAST.value), _possible(bellows, OLD_RELIEF_MOST.value)
-    corner = max(range(bellows.section.count), key=lambda i: _width(_with(bellows, high), i) - _width(_with(bellows, low), i))
-    ends = (_width(_with(bellows, low), corner), _width(_with(bellows, high), corner))
+    narrower, wider = _with(bellows, low), _with(bellows, high)
+    corner = max(range(bellows.section.count), key=lambda i: _width(wider, i) - _width(narrower, i))
+    ends = (_width(narrower, corner), _width(wider, corner))
     opened = sorted(_opened(bellows, relief) for relief in (low, high))
     readings = bellows.profile.readings
     missing = tuple(key for key in ("ridge_edge", "valley_edge") if getattr(readings, key) is None)

@@ -8,6 +8,7 @@ problem of its keys.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
 
@@ -19,6 +20,9 @@ from bellowscut.section import Section
 from bellowscut.sources import CARD_GAP_LEAST, CARD_GAP_MOST, RULE
 from bellowscut.units import both
 from bellowscut.words import old_card as words, say
+
+SAME = 1e-9
+"""What two decimals may differ by from being written in binary [mm]."""
 
 RIDGE_EDGE = "readings.ridge_edge"
 VALLEY_EDGE = "readings.valley_edge"
@@ -83,13 +87,30 @@ class OldCard:
 
     @property
     def fits_the_end(self) -> bool:
-        """Whether the corner gap is one that cards have; else the end and the card quarrel."""
-        return self.gap is None or CARD_GAP_LEAST.value <= self.gap <= CARD_GAP_MOST.value
+        """Whether the middle corner gap is one that cards have; else the end and the cards quarrel."""
+        return self.gap is None or not _beyond(self.gap)
+
+    @property
+    def misfit(self) -> CardRead | None:
+        """The card whose own corner gap is furthest from what cards have; None where all of them fit the end."""
+        worst = max((card for card in self.cards if card.gap is not None), key=lambda card: _beyond(card.gap or 0.0), default=None)
+        return worst if worst is not None and _beyond(worst.gap or 0.0) else None
 
     @property
     def sides_agree(self) -> bool:
         """Whether one relief serves all cards read, as far as a rule can tell."""
         return not self.reliefs or max(self.reliefs) - min(self.reliefs) <= 2 * self.either_way
+
+
+def _beyond(gap: float) -> float:
+    """How far a corner gap is from those that cards have [mm]."""
+    return max(0.0, CARD_GAP_LEAST.value - gap, gap - CARD_GAP_MOST.value)
+
+
+def apart(values: Sequence[float]) -> float:
+    """How far readings of one size lie from each other [mm]; those that a rule cannot tell apart count as one."""
+    between = max(values) - min(values)
+    return between if between > RULE.value + SAME else 0.0
 
 
 def read_card(profile: Profile, made: Section, found: Problems) -> OldCard:
@@ -131,7 +152,7 @@ def _card(side: str, b: float | None, a: float | None, made: Section, depth: flo
     gap = None
     if b is not None:
         gaps = [folds.gap_of_card(made.sides[i], b, pair) for i, pair in zip(on, turns, strict=True)]
-        gap = median(gaps) if max(gaps) - min(gaps) <= RULE.value else None
+        gap = None if apart(gaps) else median(gaps)
     if b is None or a is None:
         return CardRead(side, b, a, gap=gap)
     leans = [folds.lean_of_card(b, a, depth, pair) for pair in turns]
@@ -172,7 +193,7 @@ def corner_gap(profile: Profile, made: Section, card: OldCard, thickness: float,
     given, read = profile.bellows.corner_gap, card.gap
     if given is None:
         return folds.default_corner_gap(made.turns, thickness) if read is None or not card.fits_the_end else read
-    if read is not None and abs(read - given) > RULE.value:
+    if read is not None and apart((read, given)):
         found.add("bellows.corner_gap", say(words.GAP_CONTRADICTS, gap=f"{read:.2f}"))
     return given
 

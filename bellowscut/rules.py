@@ -76,7 +76,7 @@ def _lap_of_the_shadow(raw: object, values: Values, faults: Faults) -> None:
         gusset["lap"] = width
         if "tip_lap" not in raw:
             gusset["tip_lap"] = min(width, next(default for name, _, default in keys_of(GussetSpec) if name == "tip_lap"))
-    elif "lap" in gusset and abs(gusset["lap"] - width) > RULE.value:
+    elif "lap" in gusset and round(abs(gusset["lap"] - width), 6) > RULE.value:
         faults.add(("gusset", "lap"), say(words.LAP_CONTRADICTS, shadow=both(width)))
 
 

@@ -18,6 +18,7 @@ from bellowscut.bellows import Bellows
 from bellowscut.drawing import Line
 from bellowscut.estimate import Estimate
 from bellowscut.materials import Material
+from bellowscut.old_card import apart
 from bellowscut.parts import Part
 from bellowscut.parts.part import listed
 from bellowscut.schema import Readings
@@ -362,7 +363,7 @@ def _readings(bellows: Bellows) -> dict[str, Any]:
                     **({"side": side} if side else {}),
                     "value": _number(value),
                     "misfit": _number(value - _fitted(bellows, key, side)),
-                    "wild": abs(value - median(values)) > RULE.value,
+                    "wild": bool(apart((value, median(values)))),
                 }
                 for key, found in read.items()
                 for side, values in (("", found.any_side), *found.by_side)

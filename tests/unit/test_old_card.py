@@ -190,10 +190,19 @@ def test_an_end_that_quarrels_with_the_card(made: Make, ridge_edge: float, kept:
     assert ("end-and-card" in notes(bellows)) == (kept == 1)
 
 
+def test_one_card_of_several_that_does_not_fit_its_side(made: Make) -> None:
+    """The others say the gap; the odd one is told all the same."""
+    ridge = {"A": 89.5, "B": 89.6, "C": 85}
+    bellows = made(readings={"ridge_edge": ridge, "valley_edge": {side: edge - 35 for side, edge in ridge.items()}})
+    assert bellows.corner_gap == pytest.approx((bellows.section.sides[0] - 89.5) * math.cos(math.pi / 6))
+    assert "side C is 90.7 mm along its ridge line and a ridge edge of 85 mm leaves 4.9 mm" in notes(bellows)["end-and-card"]
+
+
 def test_readings_that_disagree_are_told(made: Make) -> None:
     told = notes(made(readings={"ridge_edge": [89, 89.4, 90.1], "valley_edge": 54.5}))["readings-apart"]
     assert "ridge_edge lie 1.1 mm apart, from 89 to 90.1 mm. The middle one, 89.4 mm, serves" in told
-    assert "readings-apart" not in notes(made(readings={"ridge_edge": [89.2, 89.7], "valley_edge": 54.5}))
+    # Half a millimetre apart, which in binary is a hair more.
+    assert "readings-apart" not in notes(made(readings={"ridge_edge": [84.1, 83.6, 84.1], "valley_edge": 50}))
     assert "at side B" in notes(made(readings={"glue_shadow": {"A": 5, "B": [4, 6]}}))["readings-apart"]
 
 

@@ -358,15 +358,16 @@ def _end_and_card(bellows: Bellows) -> Iterator[Note]:
         names = section.side_names
         side = worst.side or names[0]
         assert worst.ridge_edge is not None
+        assert worst.gap is not None
         text = say(
             words.END_AND_CARD,
             side=side,
             length=f"{section.sides[names.index(side)]:.1f}",
             edge=plain_number(worst.ridge_edge, 2),
-            gap=f"{worst.gap:.1f}",
+            leaves=say(words.LEAVES_GAP, gap=f"{worst.gap:.1f}") if worst.gap >= 0.05 else say(words.LEAVES_NOTHING),
             least=plain_number(CARD_GAP_LEAST.value),
             most=plain_number(CARD_GAP_MOST.value),
-            kept=kept,
+            taken=kept,
         )
         yield Note("end-and-card", text)
     elif card.gap is None and any(one.ridge_edge is not None for one in card.cards):

@@ -57,7 +57,7 @@ ONE_READING = "One reading more ends the guess before leather is cut: {edge} of 
 EDGES = {"ridge_edge": "the ridge edge", "valley_edge": "the valley edge"}
 
 READINGS_APART = (
-    "The readings of {key}{where} lie {apart} mm apart, from {least} to {most} mm. The middle one, {middle} mm, serves: "
+    "The readings of {key}{where} lie {apart} mm apart, from {least} to {most} mm. The middle of them, {middle} mm, serves: "
     "read again, or strike out the one that is wrong."
 )
 READ_AT_SIDE = " at side {side}"
@@ -68,9 +68,13 @@ SIDES_APART = (
     "either way. {relief} serves for all: read these two again, and try one gusset in a corner of each before you cut the rest."
 )
 END_AND_CARD = (
-    "The end size and the old card quarrel: side {side} is {length} mm along its ridge line and a ridge edge of {edge} mm leaves {gap} mm "
-    "between neighbouring cards; {least} to {most} is usual. {kept} mm is kept. Measure the end and the ridge edge again."
+    "The end size and the old card quarrel: side {side} is {length} mm along its ridge line, and a ridge edge of {edge} mm {leaves}; "
+    "{least} to {most} mm between neighbouring cards is usual. {taken} mm is taken. Measure the end and the ridge edge again."
 )
+LEAVES_GAP = "leaves {gap} mm"
+"""Stands in the place ``leaves`` of the one above, as the next one does."""
+
+LEAVES_NOTHING = "leaves nothing"
 NAME_THE_SIDE = (
     "The sides differ by {mm} mm, and the ridge edge was read at none by name: it says nothing of the corner gap, and {kept} mm is kept. "
     'Write it by its side, such as ridge_edge = {{ A = "{edge} mm" }}.'

@@ -188,6 +188,11 @@ def test_an_end_that_quarrels_with_the_card(made: Make, ridge_edge: float, kept:
     assert bellows.corner_gap == pytest.approx(kept, abs=0.01)
     assert bellows.relief == pytest.approx(made(readings=CARD).relief)
     assert ("end-and-card" in notes(bellows)) == (kept == 1)
+    longer = made(readings={"ridge_edge": 91, "valley_edge": 56})
+    assert (
+        "a ridge edge of 91 mm leaves nothing; 0.3 to 3 mm between neighbouring cards is usual. 1 mm is taken"
+        in notes(longer)["end-and-card"]
+    )
 
 
 def test_one_card_of_several_that_does_not_fit_its_side(made: Make) -> None:
@@ -195,12 +200,12 @@ def test_one_card_of_several_that_does_not_fit_its_side(made: Make) -> None:
     ridge = {"A": 89.5, "B": 89.6, "C": 85}
     bellows = made(readings={"ridge_edge": ridge, "valley_edge": {side: edge - 35 for side, edge in ridge.items()}})
     assert bellows.corner_gap == pytest.approx((bellows.section.sides[0] - 89.5) * math.cos(math.pi / 6))
-    assert "side C is 90.7 mm along its ridge line and a ridge edge of 85 mm leaves 4.9 mm" in notes(bellows)["end-and-card"]
+    assert "side C is 90.7 mm along its ridge line, and a ridge edge of 85 mm leaves 4.9 mm;" in notes(bellows)["end-and-card"]
 
 
 def test_readings_that_disagree_are_told(made: Make) -> None:
     told = notes(made(readings={"ridge_edge": [89, 89.4, 90.1], "valley_edge": 54.5}))["readings-apart"]
-    assert "ridge_edge lie 1.1 mm apart, from 89 to 90.1 mm. The middle one, 89.4 mm, serves" in told
+    assert "ridge_edge lie 1.1 mm apart, from 89 to 90.1 mm. The middle of them, 89.4 mm, serves" in told
     # Half a millimetre apart, which in binary is a hair more.
     assert "readings-apart" not in notes(made(readings={"ridge_edge": [84.1, 83.6, 84.1], "valley_edge": 50}))
     assert "at side B" in notes(made(readings={"glue_shadow": {"A": 5, "B": [4, 6]}}))["readings-apart"]

@@ -191,8 +191,8 @@ def lead_in(outline: Outline, begin: int, offset: float, *, inner: bool) -> Poin
     if not inner:
         found = step(here, directions(outline, begin)[0] + math.pi, LEAD * offset)
         way = LineString((step(here, directions(outline, begin)[0] + math.pi, 1e-3), found))
-        # A blade that comes along an edge of the piece would scratch it before it is turned.
-        return None if way.intersects(shape.buffer(-1e-3)) or turn_into(outline, begin) < -SHARP else found
+        # Before a corner that points into the piece there is nothing but the piece.
+        return None if way.intersects(shape.buffer(-1e-3)) else found
     middle = shape.centroid
     heading = math.atan2(middle.y - here[1], middle.x - here[0])
     across = LineString((step(here, heading, 1e-3), step(here, heading, run_length(outline.flattened())))).intersection(shape)

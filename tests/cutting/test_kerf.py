@@ -105,6 +105,20 @@ def test_what_the_beam_cannot_cut_is_refused(points: tuple[tuple[float, float], 
         followed(polygon(points), 0.15, inner=inner, name="plate")
 
 
+@pytest.mark.parametrize(("uncut", "refused"), [(0.5, False), (0.95, False), (1.05, True), (1.5, True)])
+def test_so_much_of_a_notch_may_stay_uncut(uncut: float, refused: bool) -> None:
+    """A disc in a wedge stops short of its point by r (1 / sin(half the angle) - 1): solid geometry, any handbook."""
+    kerf = 0.6
+    half = math.asin(1 / (1 + uncut / (kerf / 2)))
+    across = 12 * math.tan(half)
+    notched = polygon(((0, 0), (40, 0), (40, 20), (20 + across, 20), (20, 8), (20 - across, 20), (0, 20)))
+    if refused:
+        with pytest.raises(UsageError, match=rf"{uncut:.1f} mm of a notch are narrower than a kerf of 0.6 mm"):
+            followed(notched, kerf, inner=False, name="strip")
+    else:
+        assert followed(notched, kerf, inner=False, name="strip").points
+
+
 def test_a_dart_is_cut_though_its_point_is_narrow() -> None:
     dart = polygon(((0, 0), (40, 0), (40, 10), (24, 10), (20, 2), (16, 10), (0, 10)))
     path = followed(dart, 0.15, inner=False, name="strip")

@@ -14,7 +14,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from bellowscut.cutting.arcs import outline_length, run_length
-from bellowscut.cutting.knife import leads_of, overcut_runs, pivot_run, sharp_corners, tip_run
+from bellowscut.cutting.knife import lead_in, leads_of, overcut_runs, pivot_run, points_inward, sharp_corners, tip_run
 from bellowscut.cutting.machine import machine_drawing
 from bellowscut.drawing import Role
 from bellowscut.schema import CutterSpec
@@ -157,6 +157,32 @@ def test_lead_ins_keep_out_of_the_piece_itself() -> None:
     assert (0, 0) in begun
     shape = Polygon(hooked.points).buffer(-1e-3)
     assert not any(LineString((hooked.points[begin], lead)).intersects(shape) for begin, lead in ways)
+
+
+@pytest.mark.parametrize("offset", [0.25, 0.9])
+def test_no_cut_begins_at_a_corner_that_points_into_the_piece(offset: float) -> None:
+    """The blade would come to it through the piece, whichever way it is put down."""
+    star = polygon(tuple((r * math.cos(k * math.pi / 5), r * math.sin(k * math.pi / 5)) for k in range(10) for r in ((20, 9)[k % 2],)))
+    bracket = polygon(((0, 0), (20, 0), (20, 8), (8, 8), (8, 20), (0, 20)))
+    for outline in (NOTCHED, star, bracket):
+        inward = {k for k in sharp_corners(outline) if points_inward(outline, k, inner=False)}
+        assert inward
+        begun = {begin for begin, _ in leads_of(outline, offset, inner=False)}
+        assert begun
+        assert not begun & inward
+        assert all(lead_in(outline, k, offset, inner=False) is None for k in inward)
+
+
+@pytest.mark.parametrize("begin", range(4))
+def test_a_square_hole_is_not_cut_past_its_corner(begin: int) -> None:
+    hole = rectangle(5, 5, 15, 15)
+    lead = lead_in(hole, begin, 0.9, inner=True)
+    assert lead is not None
+    tip = tip_run(hole, begin, 0.5, lead, inner=True)
+    assert tip[1] == tip[-1] == hole.points[begin]
+    assert Polygon(hole.points).covers(LineString(tip))
+    outside = tip_run(SQUARE, begin, 0.5, (-1.0, -1.0), inner=False)
+    assert math.dist(outside[-1], SQUARE.points[begin]) == pytest.approx(0.5), "round a piece it is"
 
 
 def test_cuts_past_the_edge_of_the_stock_are_told() -> None:

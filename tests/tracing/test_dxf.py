@@ -212,6 +212,15 @@ def test_what_is_not_drawn_is_passed_over(tmp_path: Path) -> None:
     assert read(tmp_path, "skin.dxf", dxf(RECTANGLE + text).replace("\n", "\r\n").replace("flesh", "na\u00efve").encode("cp1252")) == made
 
 
+@pytest.mark.parametrize("groups", ["60\n1\n67\n0\n", "67\n1\n60\n0\n", "60\n1\n60\n0\n"])
+def test_what_is_hidden_once_stays_hidden(groups: str, tmp_path: Path) -> None:
+    """DXF reference: group 60 hides an entity, group 67 puts it on paper; that the other of them is 0 shows nothing again."""
+    flaw = polyline([(50, 50), (80, 50), (80, 80), (50, 80)], more=groups)
+    seen = polyline([(90, 90), (95, 90), (95, 95)], more="60\n0\n67\n0\n")
+    made = read(tmp_path, "skin.dxf", dxf(RECTANGLE + flaw + seen))
+    assert [len(one) for one in made.flaws] == [3]
+
+
 @pytest.mark.parametrize("version", ["R12", "R2000", "R2010", "R2018"])
 def test_files_of_another_library(version: str, tmp_path: Path) -> None:
     document = new_dxf(version, setup=True, units=4)

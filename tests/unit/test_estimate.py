@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
@@ -14,6 +15,7 @@ from bellowscut.estimate import Estimate, MaterialNeed, estimate
 from bellowscut.money import rounded_money
 from bellowscut.parts import make_parts
 from bellowscut.profile import loads
+from bellowscut.shapes import polygon
 
 Make = Callable[..., Bellows]
 FIVE = """
@@ -146,3 +148,13 @@ price = 15
     )
     bellows = build(loads(text))
     assert need(regusset(bellows), "gusset skin").cost == money(Fraction(35, 10) * gross(bellows) / SQ_FT)
+
+
+@pytest.mark.parametrize(("width", "metres"), [(1000, 2), (1039, 2), (1040, 1)])
+def test_a_roll_is_long_enough_for_a_piece_that_lies_only_one_way_on_it(width: int, metres: int, made: Make) -> None:
+    """A piece of 1040 by 990 mm, half of it cut away: by its area a metre would do, across the roll it has no room."""
+    linen = {"form": "roll", "thickness": 0.2, "size": [width]}
+    bellows = made(**{'materials."linen"': linen})
+    hinge = next(part for part in make_parts(bellows) if part.kind == "hinge")
+    part = replace(hinge, count=1, spare=0, outline=polygon(((0, 0), (1040, 0), (0, 990))), lines=())
+    assert need(estimate(bellows, (part,), "rebellows"), "linen").pieces == metres

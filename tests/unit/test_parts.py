@@ -428,6 +428,13 @@ def test_corner_patch_is_round_ended(made: Make) -> None:
     assert only(made(top={"copies": 2}, corner_patch={"count": 4}), "corner-patch").count == 8
 
 
+@pytest.mark.parametrize("length", [3, 4.9, 5])
+def test_a_corner_patch_shorter_than_half_its_width_is_a_disc(length: float, made: Make) -> None:
+    patch = only(made(corner_patch={"width": 10, "length": length}), "corner-patch")
+    assert size(patch) == pytest.approx((10, 10), abs=0.01)
+    assert patch.area == pytest.approx(math.pi * 25, abs=0.2)
+
+
 # what they share
 
 

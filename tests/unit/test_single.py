@@ -87,6 +87,17 @@ def test_a_page_with_its_mark_is_a_sound_pdf(tmp_path: Path) -> None:
         assert pdf.check_pdf_syntax() == []
 
 
+def test_a_link_is_not_written_through_though_a_page_stands_at_its_end(tmp_path: Path) -> None:
+    page, link = tmp_path / "page.pdf", tmp_path / "link.pdf"
+    page.write_bytes(OLD)
+    link.symlink_to(page)
+    for refused in (lambda: check_file(link, force=True), lambda: write_file(link, NEW, force=True)):
+        with pytest.raises(UsageError, match="no plain file"):
+            refused()
+    assert link.is_symlink()
+    assert page.read_bytes() == OLD
+
+
 def test_a_name_or_folder_that_will_not_do(tmp_path: Path) -> None:
     with pytest.raises(UsageError, match="should end in .pdf"):
         check_file(tmp_path / "a.txt", "quote", force=False)

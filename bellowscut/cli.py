@@ -76,7 +76,7 @@ def _plain_complaints() -> Iterator[None]:
     try:
         yield
     except click.ClickException as error:
-        error.message = _plain(error.message)
+        vars(error)["message"] = _plain(error.message)
         raise
 
 
@@ -634,7 +634,10 @@ def _show(pattern_set: PatternSet) -> None:
 def _say(kind: str, line: str) -> None:
     """One line, quietly coloured on a terminal; plain in a pipe or when NO_COLOR is set."""
     plain = bool(os.environ.get("NO_COLOR")) or not sys.stdout.isatty()
-    _print(line, **({} if plain else {"bold": kind == "heading", "fg": "yellow" if kind == "warning" else None}))
+    if plain:
+        _print(line)
+    else:
+        _print(line, bold=kind == "heading", fg="yellow" if kind == "warning" else None)
 
 
 def _print(text: str = "", *, err: bool = False, **style: Any) -> None:

@@ -9,15 +9,15 @@ from __future__ import annotations
 import csv
 import difflib
 import io
-import os
-from collections.abc import Iterable, Mapping, Sequence
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
 from bellowscut.errors import OutputError, UsageError
 from bellowscut.labour import FORM, OPERATIONS, Operation, Own, base_minutes
-from bellowscut.plain_file import NoPlainFile, read_plain
+from bellowscut.plain_file import InUse, NoPlainFile, add_to, read_plain
 from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT
 from bellowscut.words import job_book as words, say
 
@@ -32,7 +32,13 @@ SIZE_MOST = 5_000_000
 """Largest job book that is read [bytes]."""
 
 MOST_FAULTS = 20
-"""Wrong lines told at once [-]."""
+"""Wrong lines told at once [-]; nothing after them is read."""
+
+LEAST, MOST = Decimal("0.001"), Decimal(1_000_000)
+"""Smallest amount that is noted, and what all are under: minutes [min], or an area in its unit."""
+
+_FORMULA = re.compile(r"\s*[=+\-@\t\r\uff1d\uff0b\uff0d\uff20]")
+"""How a cell begins that a spreadsheet may take for a formula, in letters of full width too."""
 
 
 @dataclass(frozen=True)
@@ -80,50 +86,79 @@ class Entry:
 Book = tuple[Entry, ...]
 
 
+class NoSuchBook(UsageError):
+    """There is no file of that name."""
+
+
 def read(path: Path) -> Book:
-    """Read a job book; commas or semicolons part its columns, as spreadsheets write them.
+    """Read a job book; commas or semicolons part its columns, as spreadsheets write them. An empty file is a new one.
 
     Raises
     ------
+    NoSuchBook
+        When there is no such file.
     UsageError
         With every line that does not read, up to `MOST_FAULTS`.
     """
-    rows = csv.reader(io.StringIO(text := _text(path)), delimiter=";" if ";" in text.partition("\n")[0] else ",")
-    head = [name.strip() for name in next(rows, [])]
-    if not set(head) & set(COLUMNS):
-        raise UsageError(say(words.NO_HEAD, path=path, columns=", ".join(COLUMNS)))
-    missing = [name for name in ("job", "what", "took", "unit") if name not in head]
-    if missing:
-        raise UsageError(say(words.MISSING_COLUMNS, path=path, columns=", ".join(missing)))
-    entries: list[Entry] = []
-    faults: list[str] = []
-    for row in rows:
-        if not any(cell.strip() for cell in row):
-            continue
-        try:
-            entries.append(_entry(dict(zip(head, (cell.strip() for cell in row), strict=False)), path, rows.line_num))
-        except UsageError as error:
-            faults.append(str(error))
-    if faults:
-        raise UsageError("\n".join(faults[:MOST_FAULTS]))
-    return tuple(entries)
-
-
-def _text(path: Path) -> str:
     try:
         data = read_plain(path, SIZE_MOST)
     except NoPlainFile:
         raise UsageError(say(words.NO_PLAIN_FILE, path=path)) from None
     except FileNotFoundError:
-        raise UsageError(say(words.NOT_FOUND, path=path)) from None
+        raise NoSuchBook(say(words.NOT_FOUND, path=path)) from None
     except OSError as error:
         raise UsageError(say(words.UNREADABLE, path=path, reason=error.strerror or error)) from None
+    text = _text(data, path)
+    return _entries(text, path) if text.strip() else ()
+
+
+def _text(data: bytes, path: Path) -> str:
     if len(data) > SIZE_MOST:
         raise UsageError(say(words.TOO_LARGE, path=path, kilobytes=SIZE_MOST // 1000))
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError:
         raise UsageError(say(words.NOT_TEXT, path=path)) from None
+
+
+def _rows(text: str, path: Path) -> Iterator[tuple[int, list[str]]]:
+    """Line and cells of every row that holds anything, whatever ends its lines."""
+    rows = csv.reader(io.StringIO(text, newline=None), delimiter=_delimiter(text), strict=True)
+    try:
+        yield from ((rows.line_num, cells) for row in rows if any(cells := [cell.strip() for cell in row]))
+    except csv.Error as error:
+        raise UsageError(say(words.NOT_CSV, path=path, line=rows.line_num, reason=error)) from None
+
+
+def _delimiter(text: str) -> str:
+    return ";" if ";" in text.strip().splitlines()[0] else ","
+
+
+def _head(rows: Iterator[tuple[int, list[str]]], path: Path) -> list[str]:
+    line, head = next(rows, (1, []))
+    if not set(head) & set(COLUMNS):
+        raise UsageError(say(words.NO_HEAD, path=path, line=line, columns=", ".join(COLUMNS)))
+    missing = [name for name in ("job", "what", "took", "unit") if name not in head]
+    if missing:
+        raise UsageError(say(words.MISSING_COLUMNS, path=path, line=line, columns=", ".join(missing)))
+    return head
+
+
+def _entries(text: str, path: Path) -> Book:
+    rows = _rows(text, path)
+    head = _head(rows, path)
+    entries: list[Entry] = []
+    faults: list[str] = []
+    for line, row in rows:
+        try:
+            entries.append(_entry(dict(zip(head, map(_without_guard, row), strict=False)), path, line))
+        except UsageError as error:
+            faults.append(str(error))
+        if len(faults) == MOST_FAULTS:
+            break
+    if faults:
+        raise UsageError("\n".join(faults))
+    return tuple(entries)
 
 
 def _entry(cells: Mapping[str, str], path: Path, line: int) -> Entry:
@@ -160,12 +195,18 @@ def _entry(cells: Mapping[str, str], path: Path, line: int) -> Entry:
 
 
 def positive(text: str) -> Decimal | None:
-    """A plain decimal number over 0 and under a million; None for anything else."""
+    """A plain decimal number over 0 and under `MOST`; None for anything else."""
     try:
         found = Decimal(text.strip())
     except InvalidOperation:
         return None
-    return found if found.is_finite() and 0 < found < 1_000_000 else None
+    return found if found.is_finite() and 0 < found < MOST else None
+
+
+def amount(text: str) -> Decimal | None:
+    """An amount as typed: what a line can say and reads back; None for anything else."""
+    found = positive(text)
+    return None if found is None or found < LEAST else found
 
 
 def operation_of(job: str, key: str) -> Operation | None:
@@ -221,57 +262,70 @@ def _medians(ratios: Mapping[str, Sequence[Decimal]]) -> dict[str, tuple[Decimal
 
 
 def append(path: Path, entries: Sequence[Entry]) -> None:
-    """Write lines at the end of a job book, with a head when the file is new; what stands there is left as it is.
+    """Write lines at the end of a job book, with a head when the file is new or empty; what stands there is left as it is.
 
     Raises
     ------
     UsageError
         When the file is there and is no job book, or its folder is not there.
     OutputError
-        When the disk refuses.
+        When the disk refuses, or another run does not let go of the book; it is as it was.
     """
-    if not path.parent.is_dir():
-        raise UsageError(say(words.NO_FOLDER, path=path, folder=path.parent))
-    columns, delimiter, start = list(COLUMNS), ",", ""
-    new = not path.exists() or path.stat().st_size == 0
-    if not new:
-        read(path)
-        text = _text(path)
-        first = text.partition("\n")[0]
-        delimiter = ";" if ";" in first else ","
-        columns = [name.strip() for name in next(csv.reader([first], delimiter=delimiter))]
-        start = "" if text.endswith("\n") else "\r\n"
-    held = io.StringIO()
-    writer = csv.DictWriter(held, columns, restval="", extrasaction="ignore", delimiter=delimiter)
-    if new:
-        writer.writeheader()
-    writer.writerows(_cells(entry) for entry in entries)
     try:
-        with path.open("a", encoding="utf-8", newline="") as file:
-            file.write(start + held.getvalue())
-            file.flush()
-            os.fsync(file.fileno())
+        add_to(path, SIZE_MOST, lambda data: _lines(_text(data, path), entries, path).encode())
+    except NoPlainFile:
+        raise UsageError(say(words.NO_PLAIN_FILE, path=path)) from None
+    except FileNotFoundError:
+        raise UsageError(say(words.NO_FOLDER, path=path, folder=path.parent)) from None
+    except InUse:
+        raise OutputError(say(words.BOOK_IN_USE, path=path)) from None
     except OSError as error:
         raise OutputError(say(words.NOT_WRITTEN, path=path, reason=error.strerror or error)) from None
 
 
+def _lines(text: str, entries: Sequence[Entry], path: Path) -> str:
+    """What is to be written after a text, in its own columns and with its own line ends."""
+    columns, delimiter, end = list(COLUMNS), ",", "\r\n"
+    new = not text.strip()
+    if not new:
+        _entries(text, path)
+        columns, delimiter = _head(_rows(text, path), path), _delimiter(text)
+        end = next((one for one in ("\r\n", "\n", "\r") if one in text), end)
+    held = io.StringIO()
+    writer = csv.DictWriter(held, columns, restval="", extrasaction="ignore", delimiter=delimiter, lineterminator=end)
+    if new:
+        writer.writeheader()
+    writer.writerows(_cells(entry) for entry in entries)
+    return ("" if not text or text.endswith(("\n", "\r")) else end) + held.getvalue()
+
+
 def _cells(entry: Entry) -> dict[str, str]:
     amount = entry.took if entry.is_operation else entry.took / Decimal(repr(AREAS[entry.unit]))
-    return {
+    cells = {
         "date": entry.date,
-        "instrument": "'" + entry.instrument if entry.instrument[:1] in ("=", "+", "-", "@") else entry.instrument,
+        "instrument": entry.instrument,
         "job": entry.job,
         "copies": str(entry.copies),
         "what": entry.what,
         "pieces": str(entry.pieces or ""),
-        "net_dm2": f"{entry.net_area / MM2_PER_DM2:.3f}" if entry.net_area else "",
+        "net_dm2": _plain(Decimal(repr(entry.net_area / MM2_PER_DM2))) if entry.net_area else "",
         "took": _plain(amount),
         "unit": entry.unit,
     }
+    return {name: guarded(cell) for name, cell in cells.items()}
+
+
+def guarded(cell: str) -> str:
+    """A cell of a CSV that no spreadsheet takes for a formula: an apostrophe stands before what might be one."""
+    return f"'{cell}" if _FORMULA.match(cell.lstrip("'")) else cell
+
+
+def _without_guard(cell: str) -> str:
+    return cell[1:] if cell.startswith("'") and _FORMULA.match(cell.lstrip("'")) else cell
 
 
 def _plain(amount: Decimal) -> str:
-    text = f"{round(amount, 4):f}"
+    text = f"{round(amount, 6):f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
@@ -279,6 +333,6 @@ def area(text: str) -> tuple[Decimal, str] | None:
     """An area as typed, ``5.2 dm2`` or ``0.6 sq ft``: its amount [mm^2] and its unit; None when it is none."""
     for unit, size in AREAS.items():
         if text.strip().lower().endswith(unit):
-            found = positive(text.strip()[: -len(unit)])
+            found = amount(text.strip()[: -len(unit)])
             return None if found is None else (found * Decimal(repr(size)), unit)
     return None

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from bellowscut import job_book, workshop
 from bellowscut.errors import BellowscutError, UsageError
-from bellowscut.job_book import Entry
+from bellowscut.job_book import Entry, NoSuchBook
 from bellowscut.pipeline import PatternSet, draft
 from bellowscut.profile import Profile
 from bellowscut.units import MM2_PER_DM2
@@ -49,8 +49,10 @@ def bench_and_book(workshop_file: Path | None, book: Path | None) -> tuple[Works
     BellowscutError
         When either does not read.
     """
-    there = book if book is not None and book.exists() else None
-    bench = workshop.NONE if workshop_file is None and there is None else workshop.load(workshop_file, there)
+    try:
+        bench = workshop.load(workshop_file, book)
+    except NoSuchBook:
+        bench = workshop.load(workshop_file)
     return bench, book or bench.book_path or NAMELESS
 
 
@@ -167,7 +169,7 @@ def _leather(done: JobDone, text: str, date: str) -> Entry:
 
 
 def _operation_entry(done: JobDone, key: str, answer: str, date: str) -> Entry | None:
-    took = job_book.positive(answer)
+    took = job_book.amount(answer)
     if took is None:
         return None
     step = next(one for one in done.drafted.estimate.steps if one.operation.key == key)

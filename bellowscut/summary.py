@@ -17,6 +17,7 @@ from bellowscut.advice import Note, advice, cautions, not_made
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Line
 from bellowscut.estimate import Estimate
+from bellowscut.job_book import guarded
 from bellowscut.materials import Material
 from bellowscut.old_card import apart
 from bellowscut.parts import Part
@@ -409,28 +410,18 @@ def as_csv(parts: Sequence[Part]) -> bytes:
         left, low, right, high = bounds(part.points)
         writer.writerow(
             (
-                part.id,
-                part.kind,
-                part.name,
-                _cell(part.material),
+                *map(guarded, (part.id, part.kind, part.name, part.material)),
                 part.count,
                 part.spare,
-                " ".join(part.sides),
-                " ".join(part.corners),
+                *map(guarded, (" ".join(part.sides), " ".join(part.corners))),
                 f"{right - left:.3f}",
                 f"{high - low:.3f}",
                 f"{part.area:.2f}",
                 f"{part.grain:g}",
-                part.side,
-                part.note,
+                *map(guarded, (part.side, part.note)),
             )
         )
     return text.getvalue().encode("utf-8")
-
-
-def _cell(text: str) -> str:
-    """Text that no spreadsheet takes for a formula."""
-    return "'" + text if text[:1] in ("=", "+", "-", "@") else text
 
 
 def _part(part: Part) -> dict[str, Any]:

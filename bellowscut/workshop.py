@@ -134,13 +134,18 @@ def load(path: Path | None, book: Path | None = None) -> Workshop:
         When the job book does not read.
     """
     made = NONE if path is None else loads(text_of(str(path)), str(path))
-    where = book
-    if where is None and path is not None and made.book_path is not None:
-        where = path.parent / made.book_path
-        if not where.exists():
-            # Named before the first job is noted: there is nothing to learn from yet.
-            return replace(made, book_path=where)
-    return made if where is None else replace(made, book=job_book.read(where), book_path=where)
+    named = path.parent / made.book_path if path is not None and made.book_path is not None else None
+    where = book or named
+    if where is None:
+        return made
+    try:
+        held = job_book.read(where)
+    except job_book.NoSuchBook:
+        if book is not None:
+            raise
+        # Named before the first job is noted: there is nothing to learn from yet.
+        held = ()
+    return replace(made, book=held, book_path=where)
 
 
 def loads(text: str, source: str = "workshop.toml") -> Workshop:

@@ -45,6 +45,10 @@ def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (tmp_path / "empty.toml").write_text("")
     (tmp_path / "file").write_text("mine")
     (tmp_path / "letter.pdf").write_text("mine")
+    (tmp_path / "empty.csv").touch()
+    (tmp_path / "cr.csv").write_bytes(b"job,what,took,unit\nregusset,cl\rean,61,min\n")
+    (tmp_path / "cell.csv").write_bytes(b"job,what,took,unit\nregusset," + b"x" * 131_073 + b",61,min\n")
+    (tmp_path / "long.toml").write_text(f'job_book = "{"é" * 190}.csv"\n', encoding="utf-8")
     (tmp_path / "mine").mkdir()
     (tmp_path / "mine" / "notes.txt").write_text("mine")
     (tmp_path / "link").symlink_to(tmp_path / "mine")
@@ -95,6 +99,18 @@ WORDS: tuple[tuple[str, int, str], ...] = (
     ("job-book six-sided-treble --job regusset --minutes clean=50 --minutes clean=60", 2, "given twice"),
     ("job-book six-sided-treble --job regusset --minutes clean", 2, "glue-gussets=135"),
     ("job-book six-sided-treble --job regusset --minutes clean=0", 2, "over 0"),
+    ("job-book six-sided-treble --job regusset --minutes clean=1e-999999", 2, "at least 0.001"),
+    ("job-book six-sided-treble --job regusset --leather x=0.0000001dm2", 2, "is no material"),
+    ("job-book six-sided-treble --job regusset --minutes clean=9 --book empty.csv", 0, "Noted in empty.csv: 1 line"),
+    ("check six-sided-treble --book empty.csv", 0, "invented minutes"),
+    (f"job-book six-sided-treble --job regusset --minutes clean=9 --book {'b' * 300}.csv", 2, "too long"),
+    ("job-book six-sided-treble --job regusset --minutes clean=9 --workshop long.toml", 2, "too long"),
+    (f"check six-sided-treble --book {'b' * 300}.csv", 2, "too long"),
+    ("job-book six-sided-treble --job regusset --minutes clean=9 --book no/where.csv", 2, "no folder"),
+    ("job-book six-sided-treble --job regusset --minutes clean=9 --book file/where.csv", 2, "Not a directory"),
+    ("job-book six-sided-treble --job regusset --minutes clean=9 --book mine", 2, "mine"),
+    ("job-book six-sided-treble --job regusset --minutes clean=9 --book cr.csv", 2, "cr.csv:2"),
+    ("check six-sided-treble --book cell.csv", 2, "cell.csv:2: does not read as CSV"),
     ("job-book six-sided-treble --job regusset --leather goat=1dm2", 2, "is no material of this job"),
     ("job-book six-sided-treble --job regusset --leather", 2, "--leather"),
     ("job-book six-sided-treble --job regusset --minutes clean=9 --book file", 2, "file:1"),
@@ -163,6 +179,13 @@ def test_words_give_their_exit_code(bench: Path, words: str, code: int, told: st
     if code:
         # With an error nothing is written and nothing is lost.
         assert {path: path.read_bytes() for path in bench.rglob("*") if path.is_file()} == before
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this platform has no pipes with a name")
+def test_a_pipe_where_the_job_book_should_be(bench: Path) -> None:
+    os.mkfifo(bench / "job-book.csv")
+    result = run("job-book", "six-sided-treble", "--job", "regusset", "--minutes", "clean=9")
+    assert (result.exit_code, "pipe or device" in result.stderr) == (2, True)
 
 
 @pytest.mark.parametrize("name", shipped())

@@ -97,3 +97,22 @@ def test_a_day_ends_with_glue_and_when_it_is_full() -> None:
     assert schedule(made_steps((200, (0, 0)), (200, (0, 0)), (200, (0, 0))), DAY_LONG, 0) == (1, 2, 3)
     assert DAY_SHORT < DAY_LONG
     assert days(()) == (0, 0)
+
+
+@pytest.mark.parametrize(
+    ("lengths", "ends"),
+    [
+        ((360, 1), (1, 2)),
+        ((300, 61), (1, 2)),
+        ((1, 360, 1), (1, 2, 3)),
+        # Longer than any day: begun at once, and what is left of its last day is worked in.
+        ((361, 359, 1), (2, 2, 3)),
+        ((100, 361, 259, 1), (1, 2, 2, 3)),
+        ((420, 300, 1), (2, 2, 3)),
+        ((720, 1), (2, 3)),
+        ((721, 359, 1), (3, 3, 4)),
+    ],
+)
+def test_a_step_over_the_end_of_the_day(lengths: tuple[int, ...], ends: tuple[int, ...]) -> None:
+    """Worked by hand, with days of 360 minutes: to the minute."""
+    assert schedule(made_steps(*((one, (0, 0)) for one in lengths)), DAY_LONG, 0) == ends

@@ -11,6 +11,7 @@ import sys
 import threading
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -524,7 +525,7 @@ print(json.dumps(found))
 """
 
 
-def stopped(tmp_path: Path, way: str, name: str) -> list[tuple[str, list[str]]]:
+def stopped(tmp_path: Path, way: str, name: str) -> list[list[Any]]:
     """What stands in the place of the set, and beside it, after a stop before each line."""
     if way == "exchange" and not exchange_works(tmp_path):
         pytest.skip("this disk cannot exchange two folders")
@@ -532,7 +533,7 @@ def stopped(tmp_path: Path, way: str, name: str) -> list[tuple[str, list[str]]]:
     place.mkdir()
     done = subprocess.run([sys.executable, "-c", KILLED, way, str(place), name], cwd=ROOT, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
-    found: list[tuple[str, list[str]]] = json.loads(done.stdout)
+    found: list[list[Any]] = json.loads(done.stdout)
     assert len(found) > 40
     assert found[0] == ["old", []]
     assert found[-1] == ["new", []]

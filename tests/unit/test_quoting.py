@@ -102,6 +102,18 @@ def test_the_first_line_tells_the_share_kindly() -> None:
     assert worth(quote(load("six-sided-treble"), Wanted("regusset"), NONE)) == ""
 
 
+@pytest.mark.parametrize(
+    ("share", "smaller", "told"),
+    [(60, 10, False), (61, 60, True), (61, 61, False), (100, 60, True), (100, 61, False), (101, 100, True), (101, 101, False)],
+)
+def test_a_smaller_job_is_named_only_where_it_is_worth_its_price(share: int, smaller: int, told: bool) -> None:
+    """A large job is weighed against fair ones, up to 60 per cent; one above the value against any that is not."""
+    by_job = {one.job: one for one in WAYS_OF_TREBLE.ways}
+    ways = (replace(by_job["patches"], share=smaller), replace(by_job["regusset"], share=share))
+    found = worth(replace(WAYS_OF_TREBLE, chosen=ways[1], ways=ways))
+    assert (f"corner patches, about {smaller} per cent" in found) is told, found
+
+
 def test_a_share_is_of_one_instrument() -> None:
     profile = load("oblong-three-alike")
     one = quote(profile, Wanted(value=Decimal(1000)), NONE)

@@ -54,6 +54,21 @@ def test_the_profile_goes_before_the_workshop_and_the_workshop_before_what_ships
     assert NONE.applied(profile).materials["gusset skin"].price is None
 
 
+@pytest.mark.parametrize(("name", "per"), [("gusset skin", "one"), ("grey card", "one"), ("linen", "metre")])
+def test_a_price_for_nothing_in_particular_is_for_one_as_it_is_bought(name: str, per: str) -> None:
+    """One whole skin or sheet, and a metre of a roll: as in a profile that gives the price itself."""
+    table = f'[materials."{name}"]\nprice = 20\n'
+    ours = loads(table).applied(profile_of(FIVE)).materials[name]
+    assert (ours.price_per or "") == ("m" if per == "metre" else "")
+    by_workshop = draft(profile_of(FIVE + "[costs]\ncharge = 'whole'\n"), workshop=loads(table)).estimate.needs
+    by_profile = draft(profile_of(FIVE + "[costs]\ncharge = 'whole'\n" + table)).estimate.needs
+    costs = [next(need.cost for need in needs if need.material.name == name) for needs in (by_workshop, by_profile)]
+    assert costs[0] == costs[1]
+    if per == "one":
+        assert costs[0] is not None
+        assert costs[0] % 20 == 0
+
+
 def test_prices_do_not_change_a_pattern() -> None:
     """The fingerprint stays the same, so that a pattern on paper and a file priced later are known to belong together."""
     profile = load_profile("six-sided-treble")

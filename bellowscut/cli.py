@@ -575,7 +575,7 @@ def form(profile: str, out: Path | None, formats: tuple[str, ...], force: bool, 
 
     options = forming.FormOptions(formats=formats or FORMAT_CHOICES, **drawing)
     folder, bellows, made, names = forming.write(profile, out, options, force=force)
-    for kind, line in forming.lines(bellows, made):
+    for kind, line in forming.lines(bellows, made, options.cutter):
         _say(kind, line)
     _print()
     _say("heading", say(texts.WRITTEN, folder=folder, sep=os.sep))

@@ -10,11 +10,13 @@ from pathlib import Path
 from bellowscut import __version__, summary
 from bellowscut.advice import letters_lacking
 from bellowscut.bellows import Bellows, build
+from bellowscut.drawing import Drawn
 from bellowscut.form.build import build_form
 from bellowscut.form.model import Form
 from bellowscut.form.words import apart, facts, together
 from bellowscut.pipeline import FORMATS
 from bellowscut.profile import load
+from bellowscut.schema import CutterSpec
 from bellowscut.units import MM2_PER_DM2
 from bellowscut.words import form as words, say
 from bellowscut.words.planning import CUTTERS
@@ -59,14 +61,14 @@ def files(bellows: Bellows, form: Form, options: FormOptions) -> Mapping[str, by
     """
     found: dict[str, bytes] = {}
     profile = bellows.profile
-    cutter = say(CUTTERS[options.cutter])
-    told = say(words.FILE_TOLD, fingerprint=profile.fingerprint, ply=form.parts[0].material, cutter=cutter)
+    ply = form.parts[0].material
+    told = say(words.FILE_TOLD, fingerprint=profile.fingerprint, ply=ply, cutter=say(CUTTERS[tool_for(options.cutter)]))
     title = say(words.FILE_TITLE, name=profile.name)
     if "pdf" in options.formats:
         found["form.pdf"] = _pdf(bellows, form, options, title, told)
     if "svg" in options.formats or "dxf" in options.formats:
         found.update(_drawings(bellows, form, options, title, told))
-    found["summary.txt"] = summary.as_text(lines(bellows, form)).encode()
+    found["summary.txt"] = summary.as_text(lines(bellows, form, options.cutter)).encode()
     found["summary.json"] = _json(bellows, form)
     return found
 
@@ -87,24 +89,27 @@ def _pdf(bellows: Bellows, form: Form, options: FormOptions, title: str, told: s
 
 def _drawings(bellows: Bellows, form: Form, options: FormOptions, title: str, told: str) -> Mapping[str, bytes]:
     from bellowscut.cutting import template_drawing
+    from bellowscut.cutting.machine_file import form_file, kerfs, written
+    from bellowscut.export.ink import inks_of
     from bellowscut.layout.apart import apart as laid_apart
 
+    spec = bellows.profile.cutter
     width, height, drawn = laid_apart(form.parts, (title, told))
-    drawn = template_drawing(drawn, bellows.profile.cutter, options.cutter)
+    cutter = tool_for(options.cutter)
     found: dict[str, bytes] = {}
-    if "svg" in options.formats:
-        from bellowscut.export.svg import write_svg
-
-        found["form.svg"] = write_svg(drawn, width, height, title=title, description=told)
-    if "dxf" in options.formats:
-        from bellowscut.export.dxf import write_dxf
-
-        found["form.dxf"] = write_dxf(drawn, width, height, version=options.dxf, title=title, description=told)
+    for kerf in kerfs(cutter, spec):
+        sheet = (width, height, template_drawing(drawn, spec, cutter, kerf_in=kerf > 0))
+        found |= written(form_file(sheet, title, told, form.parts, kerf), inks_of(spec), options.formats, options.dxf)
     return found
 
 
-def lines(bellows: Bellows, form: Form) -> summary.Lines:
-    """The form for the bench.
+def tool_for(cutter: str) -> str:
+    """What a form is drawn for: no drag knife cuts ply, so that its outlines are closed and true size, as for a saw by hand."""
+    return "hand" if cutter == "knife" else cutter
+
+
+def lines(bellows: Bellows, form: Form, cutter: str = "hand") -> summary.Lines:
+    """The form for the bench, and for the machine that was asked for.
 
     Yields
     ------
@@ -118,10 +123,26 @@ def lines(bellows: Bellows, form: Form) -> summary.Lines:
     yield from summary.row(say(words.SUMMARY_KEY), form.key)
     area = sum(part.area * part.count for part in form.parts)
     yield from summary.row(say(words.SUMMARY_BOARD), say(words.SUMMARY_AREA, dm2=f"{area / MM2_PER_DM2:.1f}"))
+    machine = _machine_lines(form, bellows.profile.cutter, cutter)
+    if machine:
+        yield from summary.bullets(say(words.MACHINE_HEADING), machine, kind="warning" if cutter == "knife" else "text")
     yield from summary.part_lines(form.parts)
     yield from summary.bullets(say(words.TOGETHER_HEADING), together(form))
     yield from summary.bullets(say(words.APART_HEADING), [say(words.STEP, step=step, text=text) for step, text in apart(form)])
     yield from summary.bullets(say(words.CAUTION_HEADING), [say(text) for text in words.CAUTIONS])
+
+
+def _machine_lines(form: Form, spec: CutterSpec, cutter: str) -> list[str]:
+    """What to know of the files before a machine runs."""
+    if cutter == "knife":
+        return [say(words.KNIFE_NOT_FOR_PLY, ply=form.parts[0].material)]
+    if cutter != "laser":
+        return []
+    from bellowscut.cutting import lines_left_out
+    from bellowscut.cutting.notes import of_tool
+
+    drawn = [Drawn(part.name, (part.outline, *part.holes), part.lines) for part in form.parts]
+    return [of_tool(cutter, spec)[-1], *lines_left_out(drawn, cutter, spec)]
 
 
 def _json(bellows: Bellows, form: Form) -> bytes:

@@ -42,6 +42,7 @@ class Kind(Enum):
     MONEY = words.MONEY
     MINUTES = words.MINUTES
     CURRENCY = words.CURRENCY
+    COLOUR = words.COLOUR
     AREA = words.AREA
     LENGTHS = words.LENGTHS
     READINGS = words.READINGS

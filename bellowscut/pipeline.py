@@ -289,27 +289,21 @@ def _pictures(pattern_set: PatternSet) -> Mapping[str, bytes]:
 
 
 def _drawings(bellows: Bellows, parts: tuple[Part, ...], options: Options) -> Mapping[str, bytes]:
+    from bellowscut.cutting.machine_file import parts_file, shapes, template_file, written
+    from bellowscut.export.ink import inks_of
     from bellowscut.layout.apart import apart
     from bellowscut.pages.templates import templates
 
-    found: dict[str, bytes] = {}
-    told = _told(bellows, options)
-    for stem, (width, height, drawn) in (
-        ("patterns", apart(parts, (bellows.profile.name, told))),
-        ("templates", templates(bellows, parts)),
-    ):
-        title = say(words.TITLES[stem], name=bellows.profile.name)
-        if "svg" in options.formats:
-            from bellowscut.export.svg import write_svg
-
-            found[f"{stem}.svg"] = write_svg(drawn, width, height, title=title, description=told, flatten=options.flatten)
-        if "dxf" in options.formats:
-            from bellowscut.export.dxf import write_dxf
-
-            found[f"{stem}.dxf"] = write_dxf(
-                drawn, width, height, version=options.dxf, flatten=options.flatten, title=title, description=told
-            )
-    return found
+    profile, told = bellows.profile, _told(bellows, options)
+    titles = {stem: say(words.TITLES[stem], name=profile.name) for stem in ("patterns", "templates")}
+    thickness = {part.material: profile.materials[part.material].thickness for part in parts}
+    rigid = templates(bellows, parts)
+    made = (
+        parts_file(apart(parts, (profile.name, told)), "patterns", titles["patterns"], told, parts, thickness, mirror=options.mirror),
+        template_file(rigid, "templates", titles["templates"], told, shapes(rigid[2])),
+    )
+    inks = inks_of(profile.cutter)
+    return {name: data for one in made for name, data in written(one, inks, options.formats, options.dxf, options.flatten).items()}
 
 
 def _told(bellows: Bellows, options: Options) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
@@ -18,7 +18,7 @@ from bellowscut.workshop import NONE, Workshop
 
 if TYPE_CHECKING:
     from bellowscut.cutting.machine import Job
-    from bellowscut.drawing import Drawn
+    from bellowscut.cutting.machine_file import MachineFile
     from bellowscut.stock.model import Layout, Need
 
 SECONDS = 10.0
@@ -190,75 +190,94 @@ def files(plan: Plan, options: CutOptions) -> Mapping[str, bytes]:
     found: dict[str, bytes] = {"layout.json": report.as_json(plan.layout)}
     if "pdf" in options.formats:
         found["layout.pdf"] = _pdf(plan, jobs, told, options)
-    for piece in plan.layout.stock:
-        job = jobs[piece.id]
-        side = say(words.FLESH_UP if piece.face == "flesh" else words.OUTSIDE_UP, label=piece.label)
-        title = say(words.STOCK_TITLE, names=" + ".join(plan.layout.names), id=piece.id, label=piece.label)
-        found |= _drawing(piece.id, job.width, job.height, job.drawn, title, [side, *job.notes, *told], plan, options)
-        if job.back:
-            turned = say(words.BACK)
-            found |= _drawing(
-                f"{piece.id}-back",
-                job.width,
-                job.height,
-                job.back,
-                say(words.BACK_TITLE, title=title),
-                [turned, *job.notes, *told],
-                plan,
-                options,
-            )
-    if options.cutter != "hand":
-        found |= _for_the_machine(plan, told, options)
+    if "svg" in options.formats or "dxf" in options.formats:
+        found |= _drawings(plan, jobs, told, options)
     lines = tuple(plan_lines(plan, jobs, told))
     found["summary.txt"] = summary.as_text(iter(lines)).encode()
     found["summary.json"] = _summary_json(plan, jobs)
     return found
 
 
-def _drawing(
-    stem: str, width: float, height: float, drawn: Sequence[Drawn], title: str, notes: Sequence[str], plan: Plan, options: CutOptions
-) -> dict[str, bytes]:
-    from bellowscut.export.dxf import write_dxf
-    from bellowscut.export.svg import write_svg
+def _drawings(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options: CutOptions) -> dict[str, bytes]:
+    from bellowscut.cutting.machine_file import written
+    from bellowscut.export.ink import inks_of
     from bellowscut.stock.report import fingerprint
 
-    told = say(words.PLAN, fingerprint=fingerprint(plan.layout), cutter=say(words.CUTTERS[options.cutter]), notes=" ".join(notes))
-    found = {}
-    if "svg" in options.formats:
-        found[f"{stem}.svg"] = write_svg(drawn, width, height, title=title, description=told)
-    if "dxf" in options.formats:
-        found[f"{stem}.dxf"] = write_dxf(drawn, width, height, version=options.dxf, title=title, description=told)
+    drawings = [*_of_stock(plan, jobs, told, options), *(_for_the_machine(plan, jobs, told, options) if options.cutter != "hand" else ())]
+    cutter, inks = say(words.CUTTERS[options.cutter]), inks_of(plan.profile.cutter)
+    found: dict[str, bytes] = {}
+    for one in drawings:
+        whole = say(words.PLAN, fingerprint=fingerprint(plan.layout), cutter=cutter, notes=one.description)
+        found |= written(replace(one, description=whole), inks, options.formats, options.dxf)
     return found
 
 
-def _for_the_machine(plan: Plan, told: Sequence[str], options: CutOptions) -> dict[str, bytes]:
+def _of_stock(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options: CutOptions) -> Iterator[MachineFile]:
+    """Each piece of stock, front and back: without kerf, and where a laser has one with it too."""
+    from bellowscut.cutting import machine_drawing
+    from bellowscut.cutting.machine_file import MachineFile, kerf_told, stock_told
+
+    spec = plan.profile.cutter
+    for piece in plan.layout.stock:
+        side = say(words.FLESH_UP if piece.face == "flesh" else words.OUTSIDE_UP, label=piece.label)
+        title = say(words.STOCK_TITLE, names=" + ".join(plan.layout.names), id=piece.id, label=piece.label)
+        both = [jobs[piece.id]]
+        if both[0].kerf:
+            both.insert(0, machine_drawing(piece, options.cutter, spec, leather=options.leather, kerf_in=False))
+        for job in both:
+            notes = (*job.notes, *told)
+            front = MachineFile(
+                piece.id,
+                job.width,
+                job.height,
+                job.drawn,
+                title,
+                " ".join((side, *notes)),
+                material=stock_told([piece]),
+                face=job.side,
+                pieces=f"{len(piece.laid)}",
+                kerf=job.kerf,
+                kerf_told=kerf_told(job.tool, spec),
+            )
+            yield front
+            if job.back:
+                back = " ".join((say(words.BACK), *notes))
+                yield replace(
+                    front,
+                    stem=f"{piece.id}-back",
+                    drawn=job.back,
+                    title=say(words.BACK_TITLE, title=title),
+                    description=back,
+                    face=say(words.BACK_FACE),
+                )
+
+
+def _for_the_machine(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options: CutOptions) -> Iterator[MachineFile]:
     """Templates, a test piece and pressing cauls, for each instrument; those of several are told apart by a number."""
-    from bellowscut.cutting import pressing_cauls, template_drawing, test_piece
+    from bellowscut.cutting import lines_left_out, pressing_cauls, template_drawing, test_piece
+    from bellowscut.cutting.machine_file import caul_file, kerf_told, kerfs, shapes, template_file, trial_file
     from bellowscut.pages.templates import templates
 
-    found: dict[str, bytes] = {}
-    spec = plan.profile.cutter
-    for number, one in enumerate(plan.sets, 1):
-        own = f"-{number}" if len(plan.sets) > 1 else ""
-        name = one.bellows.profile.name
-        width, height, drawn = templates(one.bellows, one.parts)
-        found |= _drawing(
-            f"templates{own}",
-            width,
-            height,
-            template_drawing(drawn, spec, options.cutter),
-            say(words.TEMPLATES_TITLE, name=name),
-            told,
-            plan,
-            options,
-        )
-        width, height, drawn = pressing_cauls(one.bellows, one.parts)
-        if drawn:
-            drawn = template_drawing(drawn, spec, options.cutter)
-            found |= _drawing(f"cauls{own}", width, height, drawn, say(words.CAULS_TITLE, name=name), told, plan, options)
-    width, height, drawn, notes = test_piece(plan.sets[0].bellows, plan.sets[0].parts, spec, options.cutter)
-    found |= _drawing("test-piece", width, height, drawn, say(words.TEST_PIECE_TITLE), [*notes, *told], plan, options)
-    return found
+    spec, cutter, notes = plan.profile.cutter, options.cutter, " ".join(told)
+    # Ply and acrylic are nothing for a drag knife: for it templates are drawn as for the hand.
+    rigid = "hand" if cutter == "knife" else cutter
+    by_machine = [piece for piece in plan.layout.stock if jobs[piece.id].tool == cutter] or plan.layout.stock
+    for kerf in kerfs(cutter, spec):
+        for number, one in enumerate(plan.sets, 1):
+            own = f"-{number}" if len(plan.sets) > 1 else ""
+            name = one.bellows.profile.name
+            width, height, drawn = templates(one.bellows, one.parts)
+            sheet = (width, height, template_drawing(drawn, spec, rigid, kerf_in=kerf > 0))
+            made = template_file(sheet, f"templates{own}", say(words.TEMPLATES_TITLE, name=name), notes, shapes(drawn), kerf)
+            yield replace(made, more=lines_left_out(drawn, cutter, spec))
+            width, height, drawn = pressing_cauls(one.bellows, one.parts)
+            if drawn:
+                sheet = (width, height, template_drawing(drawn, spec, cutter, kerf_in=kerf > 0))
+                made = caul_file(sheet, f"cauls{own}", say(words.CAULS_TITLE, name=name), notes, shapes(drawn), kerf)
+                yield replace(made, kerf_told=kerf_told(cutter, spec), more=lines_left_out(drawn, cutter, spec))
+        width, height, drawn, how = test_piece(plan.sets[0].bellows, plan.sets[0].parts, spec, cutter, kerf_in=kerf > 0)
+        made = trial_file((width, height, drawn), say(words.TEST_PIECE_TITLE), " ".join((*how, *told)), by_machine, kerf)
+        yield made if kerf else replace(made, kerf_told=kerf_told(cutter, spec))
 
 
 def _pdf(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options: CutOptions) -> bytes:
@@ -289,7 +308,8 @@ def _machine_lines(jobs: Mapping[str, Job]) -> list[str]:
         else:
             found.append(say(words.CUT_AND_TIME, stock=name, metres=metres, minutes=f"{job.seconds / 60:.0f}"))
     seen = dict.fromkeys(note for job in jobs.values() for note in job.notes)
-    return [*found, *seen]
+    by_knife = any(job.tool == "knife" for job in jobs.values())
+    return [*found, *seen, *([say(words.TEMPLATES_NOT_BY_KNIFE)] if by_knife else [])]
 
 
 def plan_lines(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str]) -> summary.Lines:
@@ -338,6 +358,7 @@ def _summary_json(plan: Plan, jobs: Mapping[str, Job]) -> bytes:
     cutting = [
         {
             "stock": name,
+            "kerf": round(job.kerf, 4),
             "cut_length": round(job.cut_length, 3),
             "travel": round(job.travel, 3),
             "seconds": None if job.seconds is None else round(job.seconds, 1),

@@ -14,7 +14,19 @@ from typing import Any
 from bellowscut.keys import Key, Kind, keys_of
 from bellowscut.materials import BUILT_IN, Material
 from bellowscut.reading import Faults, Values, belong
-from bellowscut.schema import MEASURED, MEASURES, RECTANGLE, REGULAR, SIDES_LEAST, STRETCH, TABLES, GussetSpec, SectionSpec
+from bellowscut.schema import (
+    MEASURED,
+    MEASURES,
+    RECTANGLE,
+    REGULAR,
+    SIDES_LEAST,
+    STRETCH,
+    TABLES,
+    CutterSpec,
+    GussetSpec,
+    SectionSpec,
+    colours_alike,
+)
 from bellowscut.section import side_name
 from bellowscut.sources import RULE, SIDES_MOST
 from bellowscut.toml_lines import quoted
@@ -51,6 +63,9 @@ def check(document: dict[str, Any], values: Values, faults: Faults) -> None:
                 faults.add(("bellows", other), say(words.ONE_OR_OTHER, one=one, other=other))
         if "stretch" not in raw and "travel" not in raw:
             bellows["stretch"] = STRETCH
+    raw = document.get("cutter", {})
+    if isinstance(raw, dict):
+        _colours(raw, values.get("cutter", {}), faults)
 
 
 def _readings(readings: dict[str, Any], section: dict[str, Any], faults: Faults) -> None:
@@ -88,6 +103,19 @@ def _sides(section: dict[str, Any]) -> int | None:
         return section.get("sides")
     found = {name: len(section[name]) for name in MEASURES if section.get(name)}
     return next((2 * number if name == "flats" else number for name, number in found.items()), None)
+
+
+def _colours(raw: dict[str, Any], values: dict[str, Any], faults: Faults) -> None:
+    """What is cut has a colour to itself; the other layers may share theirs, as many shops have three in all."""
+    colours = {name: values.get(name, default) for name, key, default in keys_of(CutterSpec) if key.kind is Kind.COLOUR}
+    cut = colours.pop("cut_colour")
+    for name, colour in colours.items():
+        if not colours_alike(colour, cut) or any(one in raw and one not in values for one in (name, "cut_colour")):
+            continue
+        if name in raw:
+            faults.add(("cutter", name), say(words.COLOUR_OF_CUTS, cut=quoted(cut)))
+        else:
+            faults.add(("cutter", "cut_colour"), say(words.COLOUR_TAKEN, colour=quoted(colour), key=name))
 
 
 def _required(document: dict[str, Any], faults: Faults) -> None:

@@ -547,6 +547,26 @@ READ_OFF = Key(Kind.READINGS, words.TABLE_READINGS)
 """Any key of ``[readings]``, to write its value."""
 
 
+HAIRLINE = 0.05
+"""Width of the lines of a machine file [mm], invented: wide lines are taken for areas to be engraved, and thinner ones are hard to see."""
+
+COLOURS_APART = 32
+"""Colours of which red, green and blue all differ by less, of 255, are too much alike for a machine that goes by colour [-], invented."""
+
+
+def colours_alike(one: str, other: str) -> bool:
+    """Whether two colours, ``#rrggbb``, are so near that a machine may take one for the other."""
+    return all(abs(int(one[k : k + 2], 16) - int(other[k : k + 2], 16)) < COLOURS_APART for k in (1, 3, 5))
+
+
+def _colour_key(meaning: str, default: str) -> Any:  # noqa: ANN401 - as of `key`
+    return key(Kind.COLOUR, meaning, INVENTED, default=default, finer=False)
+
+
+def _line_width_key(meaning: str) -> Any:  # noqa: ANN401 - as of `key`
+    return key(Kind.LENGTH, meaning, INVENTED, 0.001, 3, default=HAIRLINE, finer=False)
+
+
 @dataclass(frozen=True, kw_only=True)
 class CutterSpec:
     """The machine that cuts board, paper and templates."""
@@ -567,6 +587,18 @@ class CutterSpec:
     travel_speed: float | None = key(
         Kind.NUMBER, words.CUTTER_TRAVEL_SPEED, low=0.1, high=5000, example="100", worked_out=words.CUTTER_TRAVEL_SPEED_DEFAULT
     )
+    cut_colour: str = _colour_key(words.CUTTER_CUT_COLOUR, "#ff0080")
+    cut_line_width: float = _line_width_key(words.CUTTER_CUT_LINE)
+    crease_colour: str = _colour_key(words.CUTTER_CREASE_COLOUR, "#8000ff")
+    crease_line_width: float = _line_width_key(words.CUTTER_CREASE_LINE)
+    skive_colour: str = _colour_key(words.CUTTER_SKIVE_COLOUR, "#ff8000")
+    skive_line_width: float = _line_width_key(words.CUTTER_SKIVE_LINE)
+    mark_colour: str = _colour_key(words.CUTTER_MARK_COLOUR, "#0080ff")
+    mark_line_width: float = _line_width_key(words.CUTTER_MARK_LINE)
+    text_colour: str = _colour_key(words.CUTTER_TEXT_COLOUR, "#008000")
+    text_line_width: float = _line_width_key(words.CUTTER_TEXT_LINE)
+    scale_colour: str = _colour_key(words.CUTTER_SCALE_COLOUR, "#008080")
+    scale_line_width: float = _line_width_key(words.CUTTER_SCALE_LINE)
 
 
 @dataclass(frozen=True, kw_only=True)

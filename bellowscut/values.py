@@ -38,6 +38,8 @@ LIST_LENGTH = 10_000
 
 _ASCII_CAPITAL = re.compile(r"[A-Z]{3}", re.ASCII)
 _SIDE = re.compile(r"[A-Z]{1,2}", re.ASCII)
+_HEX = re.compile(r"#?([0-9a-f]{6}|[0-9a-f]{3})", re.ASCII)
+_RED_GREEN_BLUE = re.compile(r"(?:rgb)?[ (]*(\d{1,3})[ ,;]+(\d{1,3})[ ,;]+(\d{1,3})[ )]*", re.ASCII)
 _PER_CENT = re.compile(r"(\d{1,4}(?:\.\d{0,9})?)\s*%", re.ASCII)
 
 
@@ -207,6 +209,16 @@ def _currency(raw: object, _: Key) -> str:
     raise Fault(say(words.CURRENCY))
 
 
+def _colour(raw: object, _: Key) -> str:
+    """``#rrggbb`` in small letters, from any of the ways in which shops write a colour."""
+    text = raw.strip().lower() if isinstance(raw, str) else ""
+    if found := _HEX.fullmatch(text):
+        return "#" + (found[1] if len(found[1]) == 6 else "".join(2 * digit for digit in found[1]))
+    if (found := _RED_GREEN_BLUE.fullmatch(text)) and all(int(part) <= 255 for part in found.groups()):
+        return "#" + "".join(f"{int(part):02x}" for part in found.groups())
+    raise Fault(say(words.COLOUR))
+
+
 def _area(raw: object, key: Key) -> float:
     if not isinstance(raw, str):
         raise Fault(say(words.AREA))
@@ -344,6 +356,7 @@ _READERS: Mapping[Kind, Callable[[Any, Key], Any]] = MappingProxyType(
         Kind.MONEY: _money,
         Kind.MINUTES: _minutes,
         Kind.CURRENCY: _currency,
+        Kind.COLOUR: _colour,
         Kind.AREA: _area,
         Kind.LENGTHS: _lengths,
         Kind.READINGS: _readings,

@@ -47,9 +47,6 @@ VALLEY_MORE = 2.0
 IN_VALLEYS = ("hinge", "valley-strip")
 """Kinds of parts that lie along a valley."""
 
-EDGE = 8.0
-"""Room to the right of the rightmost plate [mm]."""
-
 LETTERS = (3.0, 2.5, 2.0, 1.6)
 
 CLEAR = 1.0
@@ -79,16 +76,7 @@ def pressing_cauls(bellows: Bellows, parts: Sequence[Part]) -> tuple[float, floa
     if not cells:
         return 0.0, 0.0, ()
     heading = say(words.CAULS_HEADING, name=bellows.profile.name, caul=f"{CAUL:g}", fingerprint=bellows.profile.fingerprint)
-    _, height, drawn = lay(cells, (heading, say(words.CAULS_USE)))
-    return _right_edge(drawn) + EDGE, height, drawn
-
-
-def _right_edge(drawn: Sequence[Drawn]) -> float:
-    """Greatest x of all that is drawn [mm]: so few plates take less than the room that parts are laid out in."""
-    found = [label.at[0] + text_width(label.text, label.height) for one in drawn for label in one.labels if not label.angle]
-    found += [x for one in drawn for line in one.lines for x, _ in line.points]
-    found += [outline.bounds()[2] for one in drawn for outline in one.outlines]
-    return max(found)
+    return lay(cells, (heading, say(words.CAULS_USE)))
 
 
 def _gusset_cauls(bellows: Bellows, parts: Sequence[Part]) -> list[Cell]:

@@ -10,7 +10,7 @@ from bellowscut.cutting.arcs import cleaned
 from bellowscut.cutting.figures import figures, together
 from bellowscut.cutting.kerf import followed
 from bellowscut.cutting.knife import leads_of, points_inward, sharp_corners
-from bellowscut.cutting.neighbours import Lead, clear_leads, closest
+from bellowscut.cutting.neighbours import Lead, burnt_once, clear_leads, closest
 from bellowscut.cutting.order import Task, ordered
 from bellowscut.cutting.stages import Stages, cut_task, name_label, placed_label, text_tasks
 from bellowscut.cutting.words import CUTTERS, HAND, KNIFE, LASER, above, short_label
@@ -42,7 +42,11 @@ class Job:
     back : tuple of Drawn
         The other face, as it lies with the stock turned over left to right; empty without a scored run. It is worked first.
     side : str
-        Which face lies up: ``flesh side up``.
+        Which face lies up: ``flesh side``.
+    tool : str
+        What it is drawn for: ``hand`` for leather that is left out of the laser.
+    kerf : float
+        What is allowed for in the outlines [mm].
     cut_length, drawn_length : float
         What is cut, and creases, skive lines, marks and letters, front and back together [mm].
     travel : float
@@ -58,6 +62,8 @@ class Job:
     drawn: tuple[Drawn, ...]
     back: tuple[Drawn, ...]
     side: str
+    tool: str
+    kerf: float
     cut_length: float
     drawn_length: float
     travel: float
@@ -65,7 +71,7 @@ class Job:
     notes: tuple[str, ...]
 
 
-def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather: bool = False) -> Job:
+def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather: bool = False, kerf_in: bool = True) -> Job:
     """Draw a piece of stock for the tool that cuts it.
 
     Parameters
@@ -78,6 +84,8 @@ def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather
         The machine.
     leather : bool
         Whether a laser may cut leather; without it skins are drawn for the hand.
+    kerf_in : bool
+        Whether outlines for a laser allow for its kerf, or are those of the pieces, for a machine that allows for it itself.
 
     Returns
     -------
@@ -97,12 +105,12 @@ def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather
     notes = list(said.of_place(piece, by_hand=tool == HAND))
     if tool != cutter:
         notes.append(say(phrases.LEATHER_LEFT_TO_HAND))
-    work = _Work(piece, tool, spec)
+    work = _Work(piece, tool, spec, kerf_in=kerf_in)
     if tool != HAND:
         notes += [*said.of_tool(tool, spec), *said.of_bed(piece, work.width, work.height, spec)]
     front = work.front()
     back = work.back()
-    notes += work.notes
+    notes += work.told()
     if back:
         notes += said.of_back(work.width, by_hand=tool == HAND)
     if skin and tool == LASER:
@@ -113,7 +121,9 @@ def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather
         work.height_drawn,
         front,
         back,
-        say(phrases.FLESH_SIDE_UP if skin else phrases.OUTSIDE_UP),
+        say(phrases.FLESH_SIDE if skin else phrases.OUTSIDE),
+        tool,
+        work.kerf,
         total.cut_length,
         total.drawn_length,
         total.travel,
@@ -125,11 +135,12 @@ def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather
 class _Work:
     """One piece of stock moved to the origin, with what its tool makes of its pieces."""
 
-    def __init__(self, piece: StockPiece, tool: str, spec: CutterSpec) -> None:
+    def __init__(self, piece: StockPiece, tool: str, spec: CutterSpec, *, kerf_in: bool) -> None:
         left, low, right, high = bounds(piece.outline)
         self._piece = piece
         self._tool = tool
         self._spec = spec
+        self.kerf = spec.kerf if tool == LASER and kerf_in else 0.0
         self._laid = [(replace(laid, x=laid.x - left, y=laid.y - low), f"{laid.id}-{laid.number}") for laid in piece.laid]
         self._edge = tuple((x - left, y - low) for x, y in piece.outline)
         self._flaws = [tuple((x - left, y - low) for x, y in flaw) for flaw in piece.flaws]
@@ -139,6 +150,8 @@ class _Work:
         self._points = [laid.points() for laid, _ in self._laid]
         self._labels: dict[str, Label | None] = {}
         self._paths: dict[str, tuple[Outline, ...]] = {}
+        self._lines: dict[str, tuple[tuple[Line, ...], tuple[Line, ...]]] = {}
+        self._left_out: dict[str, None] = {}
         self._check_gap()
 
     def _check_gap(self) -> None:
@@ -152,6 +165,10 @@ class _Work:
             raise UsageError(said.too_close(self._piece, names, gap, self._spec.kerf))
         self._tell(said.nicks(names, gap, self._spec.overcut))
 
+    def told(self) -> list[str]:
+        """What came up while it was drawn."""
+        return [*self.notes, *([said.left_out(tuple(self._left_out), self._spec.kerf)] if self._left_out else [])]
+
     def front(self) -> tuple[Drawn, ...]:
         """The face that lies up in the layout."""
         stages = Stages()
@@ -159,7 +176,7 @@ class _Work:
             label = self._name(laid)
             stages.texts += text_tasks(name, (label,) if label else ())
             outline, *holes = self._placed(laid)
-            lines = list(laid.lines())
+            lines = [replace(line, points=tuple(map(laid.point, line.points))) for line in self._lines_of(laid)[0]]
             if laid.part.back:
                 # Their holes are cut from the back, and the front is set by them.
                 lines += [Line(Role.MARK, hole.flattened(), closed=True) for hole in laid.outlines()[1:]]
@@ -176,8 +193,7 @@ class _Work:
             return ()
         stages = Stages()
         for laid, name in runs:
-            # What is closed there are the outline and the holes, which are no scores.
-            stages.add_lines(name, [_seen_from_back(laid, line, self.width) for line in laid.part.back if not line.closed])
+            stages.add_lines(name, [_seen_from_back(laid, line, self.width) for line in self._lines_of(laid)[1]])
             for k, hole in enumerate(self._placed(laid)[1:], 1):
                 over = hole.mirrored().moved(self.width, 0)
                 stages.holes.append(self._cut(f"{name}-hole-{k}", over, inner=True))
@@ -185,11 +201,13 @@ class _Work:
         return self._in_order(stages, edge, taken)
 
     def _in_order(self, stages: Stages, edge: Polygon, taken: Sequence[Polygon]) -> tuple[Drawn, ...]:
-        found = [self._place(edge)]
-        at = (0.0, 0.0)
+        place = self._place(edge)
         # The caution keeps off the marks by which the stock is laid.
-        marks = [] if self._tool == HAND else [_round(line.points) for line in found[0].lines]
+        marks = [] if self._tool == HAND else [_round(line.points) for line in place]
         stages.texts[:0] = text_tasks("caution", (self._caution(edge, [*taken, *marks]),))
+        stages.add_lines(PLACE, place)
+        found: list[Drawn] = []
+        at = (0.0, 0.0)
         for tasks in stages.in_order():
             made, at = ordered(tasks, at)
             found += made
@@ -203,17 +221,14 @@ class _Work:
         points += [point for outline in drawn.outlines for point in outline.points]
         return any(not (-1e-6 <= x <= self.width + 1e-6 and -1e-6 <= y <= self.height + 1e-6) for x, y in points)
 
-    def _place(self, edge: Polygon) -> Drawn:
+    def _place(self, edge: Polygon) -> tuple[Line, ...]:
         """What the stock is laid by: never its outline, which a machine would draw on its bed."""
-        lines: tuple[Line, ...]
         if self._tool == HAND:
-            lines = tuple(Line(Role.MARK, points, closed=True) for points in (edge, *self._flaws))
-        elif self._piece.material.form == SKIN:
+            return tuple(Line(Role.MARK, points, closed=True) for points in (edge, *self._flaws))
+        if self._piece.material.form == SKIN:
             (x, y), (u, v) = min(edge), max(edge)
-            lines = (Line(Role.MARK, ((x, y), (x + CORNER, y))), Line(Role.MARK, ((u - CORNER, v), (u, v))))
-        else:
-            lines = (Line(Role.MARK, ((0.0, CORNER), (0.0, 0.0), (CORNER, 0.0))),)
-        return Drawn(PLACE, (), lines)
+            return Line(Role.MARK, ((x, y), (x + CORNER, y))), Line(Role.MARK, ((u - CORNER, v), (u, v)))
+        return (Line(Role.MARK, ((0.0, CORNER), (0.0, 0.0), (CORNER, 0.0))),)
 
     def _caution(self, edge: Polygon, taken: Sequence[Polygon]) -> Label:
         label = short_label(self._tool, edge, taken)
@@ -235,9 +250,27 @@ class _Work:
             part = laid.part
             paths = (part.outline, *part.holes)
             if self._tool == LASER:
-                paths = tuple(followed(path, self._spec.kerf, inner=k > 0, name=part.name) for k, path in enumerate(paths))
+                paths = tuple(followed(path, self.kerf, inner=k > 0, name=part.name) for k, path in enumerate(paths))
             self._paths[laid.id] = tuple(map(cleaned, paths))
         return [path.turned(laid.turn).moved(laid.x, laid.y) for path in self._paths[laid.id]]
+
+    def _lines_of(self, laid: Laid) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
+        """Lines of a part's face and back, for a laser without those that would be burnt twice."""
+        if laid.id not in self._lines:
+            part = laid.part
+            # What is closed on a back are the outline and the holes, which are no scores.
+            scores = tuple(line for line in part.back if not line.closed)
+            faces = (
+                Drawn(part.id, (part.outline, *part.holes), part.lines),
+                Drawn(part.id, tuple(hole.mirrored() for hole in part.holes), scores),
+            )
+            if self._tool == LASER:
+                kept = [burnt_once(face, self._spec.kerf) for face in faces]
+                faces = (kept[0][0], kept[1][0])
+                if any(number for _, number in kept):
+                    self._left_out[part.name] = None
+            self._lines[laid.id] = faces[0].lines, faces[1].lines
+        return self._lines[laid.id]
 
     def _cut(self, name: str, outline: Outline, leads: Sequence[Lead] = (), *, inner: bool) -> Task:
         if self._tool == KNIFE and any(points_inward(outline, k, inner=inner) for k in sharp_corners(outline)):

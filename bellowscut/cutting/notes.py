@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from bellowscut.cutting.words import LASER
 from bellowscut.errors import UsageError
 from bellowscut.materials import ROLL, SHEET, SKIN
+from bellowscut.parts.part import listed
 from bellowscut.schema import CutterSpec
 from bellowscut.stock.model import StockPiece
-from bellowscut.units import both
+from bellowscut.units import both, plain_number
 from bellowscut.words import count, cutting as words, say
+
+KERF_PLACES = 4
+"""Decimals of the kerf in the name of a file [-]."""
 
 
 def of_tool(tool: str, spec: CutterSpec) -> tuple[str, ...]:
     """How the drawing was made for the tool: kerf, overcut, blade."""
     if tool == LASER:
-        return say(words.LAYERS), say(words.KERF_HALVED, kerf=both(spec.kerf))
+        mm = kerf_name(spec.kerf)
+        return say(words.LAYERS), say(words.KERF_HALVED, kerf=both(spec.kerf), mm=mm) if mm != "0" else say(words.NO_KERF)
     if spec.blade_offset is None:
         return say(words.LAYERS), say(words.KNIFE_COMPENSATED, overcut=both(spec.overcut))
     return say(words.LAYERS), say(words.KNIFE_PIVOT_DRAWN, overcut=both(spec.overcut), offset=both(spec.blade_offset))
@@ -81,6 +88,16 @@ def too_close(piece: StockPiece, names: tuple[str, str], gap: float, kerf: float
 def nicks(names: tuple[str, str], gap: float, overcut: float) -> str:
     """What an overcut longer than the gap does."""
     return say(words.OVERCUT_NICKS, overcut=both(overcut), gap=f"{gap:.2f}", one=names[0], other=names[1])
+
+
+def left_out(parts: Sequence[str], kerf: float) -> str:
+    """Of which parts lines were left out, since a beam would burn them twice."""
+    return say(words.LINES_LEFT_OUT, kerf=both(kerf), parts=listed(parts))
+
+
+def kerf_name(kerf: float) -> str:
+    """The kerf as the names of files have it [mm]; one that would not be felt is ``0``."""
+    return plain_number(kerf, KERF_PLACES)
 
 
 def leads_nick(number: int) -> str:

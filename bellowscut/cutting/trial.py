@@ -17,10 +17,12 @@ from dataclasses import replace
 from bellowscut.bellows import Bellows
 from bellowscut.cutting.arcs import cleaned
 from bellowscut.cutting.kerf import followed
+from bellowscut.cutting.neighbours import burnt_once
 from bellowscut.cutting.order import Task, ordered
 from bellowscut.cutting.stages import Stages, cut_task, name_label, text_tasks
 from bellowscut.cutting.words import KNIFE, LASER, SHORT
 from bellowscut.drawing import Drawn, Label, Line, Role
+from bellowscut.export.ink import SETTINGS
 from bellowscut.lettering import CAPITAL
 from bellowscut.parts import gusset
 from bellowscut.parts.part import Part
@@ -45,9 +47,6 @@ SCALE = 20
 GAUGE = 50.0
 """Side of the square and of the square hole that are cut with the set kerf [mm]."""
 
-SETTINGS = 5
-"""How many settings creases and marks are tried at [-]."""
-
 SETTING_LENGTH = 30.0
 OVERCUTS = (0.0, 0.5, 1.0, 1.5, 2.0)
 """Shares of the set overcut that are tried at corners [-]."""
@@ -60,7 +59,7 @@ _STEP = 3.3
 
 
 def test_piece(
-    bellows: Bellows, parts: Sequence[Part], spec: CutterSpec, cutter: str
+    bellows: Bellows, parts: Sequence[Part], spec: CutterSpec, cutter: str, *, kerf_in: bool
 ) -> tuple[float, float, tuple[Drawn, ...], tuple[str, ...]]:
     """The test piece of a job.
 
@@ -74,6 +73,8 @@ def test_piece(
         The machine.
     cutter : str
         ``laser``, ``knife`` or ``hand``. A knife leaves no kerf: it gets squares cut with several overcuts instead of a comb.
+    kerf_in : bool
+        Whether square, hole and gusset allow for the kerf of a laser, or try what the machine itself allows for.
 
     Returns
     -------
@@ -85,7 +86,7 @@ def test_piece(
         How to read it.
     """
     trial = next((part for part in parts if part.kind in gusset.KINDS), None) or gusset.make(bellows)[0]
-    sheet = _Sheet(trial, spec, cutter)
+    sheet = _Sheet(trial, spec, cutter, kerf_in=kerf_in)
     notes = [phrases.SAME_STOCK_NOTE, phrases.GAUGE_NOTE, phrases.SETTINGS_NOTE, phrases.GUSSET_NOTE]
     if cutter == LASER:
         sheet.comb()
@@ -102,10 +103,11 @@ def test_piece(
 class _Sheet:
     """A test piece that is filled bit by bit. Its lower row holds gauges and gusset, its upper row comb and settings."""
 
-    def __init__(self, trial: Part, spec: CutterSpec, cutter: str) -> None:
+    def __init__(self, trial: Part, spec: CutterSpec, cutter: str, *, kerf_in: bool) -> None:
         self._trial = trial
         self._spec = spec
         self._cutter = cutter
+        self._kerf = spec.kerf if cutter == LASER and kerf_in else 0.0
         self._stages = Stages()
         left, low, right, high = bounds(trial.points)
         self._column = EDGE + 2 * GAUGE + 2 * 12
@@ -121,9 +123,7 @@ class _Sheet:
         self._stages.texts += text_tasks(name, labels)
 
     def _cut(self, name: str, outline: Outline, *, inner: bool, kerf: bool = True, spec: CutterSpec | None = None) -> None:
-        path = outline
-        if self._cutter == LASER and kerf:
-            path = followed(outline, self._spec.kerf, inner=inner, name=name)
+        path = followed(outline, self._kerf, inner=inner, name=name) if kerf else outline
         task = cut_task(name, cleaned(path), self._cutter, spec or self._spec, inner=inner)
         (self._stages.holes if inner else self._stages.outlines).append(task)
 
@@ -189,18 +189,24 @@ class _Sheet:
         dx, dy = self._at
         part = self._trial
         self._cut(part.id, part.outline.moved(dx, dy), inner=False)
-        self._stages.add_lines(part.id, [replace(line, points=tuple((x + dx, y + dy) for x, y in line.points)) for line in part.lines])
+        face = Drawn(part.id, (part.outline, *part.holes), part.lines)
+        lines = (burnt_once(face, self._spec.kerf)[0] if self._cutter == LASER else face).lines
+        self._stages.add_lines(part.id, [replace(line, points=tuple((x + dx, y + dy) for x, y in line.points)) for line in lines])
         label = name_label(part, part.id)
         if label is not None:
             self._write(part.id, replace(label, at=(label.at[0] + dx, label.at[1] + dy)))
 
     def in_order(self) -> tuple[Drawn, ...]:
         """All of it in the order in which it is worked."""
-        heading = {
-            LASER: say(phrases.TRIAL_HEADING_KERF, kerf=f"{self._spec.kerf:g}"),
-            KNIFE: say(phrases.TRIAL_HEADING_OVERCUT, overcut=f"{self._spec.overcut:g}"),
-        }
-        self._write("test-piece", Label(heading.get(self._cutter, say(phrases.TRIAL_HEADING)), (EDGE, self.height - 6.0), 3.0))
+        if self._kerf:
+            heading = say(phrases.TRIAL_HEADING_KERF, kerf=f"{self._kerf:g}")
+        elif self._cutter == LASER:
+            heading = say(phrases.TRIAL_HEADING_NO_KERF)
+        elif self._cutter == KNIFE:
+            heading = say(phrases.TRIAL_HEADING_OVERCUT, overcut=f"{self._spec.overcut:g}")
+        else:
+            heading = say(phrases.TRIAL_HEADING)
+        self._write("test-piece", Label(heading, (EDGE, self.height - 6.0), 3.0))
         self._write("caution", Label(say(SHORT[self._cutter]), (EDGE, 3.0), _TEXT))
         at = (0.0, 0.0)
         found: list[Drawn] = []

@@ -13,15 +13,17 @@ ten times as long as the rest of the file.
 from __future__ import annotations
 
 import io
+import math
 import re
 import textwrap
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from bellowscut.drawing import Drawn, Role
-from bellowscut.export.ink import Ink, layer_of, layers_of
+from bellowscut.export.ink import INKS, Inks, layer_of, layers_of
 from bellowscut.export.stroke_letters import spelling_told, strokes
+from bellowscut.schema import COLOURS_APART
 from bellowscut.shapes import Point
 
 if TYPE_CHECKING:
@@ -29,6 +31,9 @@ if TYPE_CHECKING:
 
 VERSIONS = {"r2010": "R2010", "r12": "R12"}
 """Versions by the name that the command line uses."""
+
+BLACK = 7
+"""Number of black on white."""
 
 _LONGEST = 250
 """Most characters of a comment or property; some readers stop at 255."""
@@ -46,13 +51,14 @@ def write_dxf(
     description: str,
     version: str = "r2010",
     flatten: float | None = None,
+    inks: Inks = INKS,
 ) -> bytes:
     """Write drawings into one file.
 
     Parameters
     ----------
     drawn : sequence of Drawn
-        In the order in which they stand in the file.
+        In the order in which they stand in each layer; layer follows layer in the order in which they are worked.
     width, height : float
         Of the whole [mm]; the lower left corner is the origin.
     title : str
@@ -63,6 +69,8 @@ def write_dxf(
         ``r2010`` or ``r12``.
     flatten : float or None
         Greatest distance of a chord from its arc [mm]; None keeps true arcs, as bulges.
+    inks : mapping of str to Ink
+        Colour and width of the lines by layer; R12 knows no width and of colours only the nearest of its table.
 
     Returns
     -------
@@ -74,19 +82,20 @@ def write_dxf(
     KeyError
         When the version is not one of `VERSIONS`.
     """
+    layers = layers_of(drawn, inks)
     told = " ".join(filter(None, (description, spelling_told(label.text for one in drawn for label in one.labels))))
     said = {"title": title, **_in_parts("description", told), "units": "millimetres"}
     with _fixed_meta_data():
-        doc = _frame(VERSIONS[version], width, height, layers_of(drawn))
+        doc = _frame(VERSIONS[version], width, height, layers)
         if version == "r12":
             head = "".join(f"999\n{_ascii(f'{key}: {value}')}\n" for key, value in said.items())
-            return (head + _filled(doc, _entities(drawn, flatten, _old_run))).encode("ascii")
+            return (head + _filled(doc, _entities(drawn, layers, flatten, _old_run))).encode("ascii")
         for key, value in said.items():
             doc.header.custom_vars.append(key, _one_line(value))
         # Without this the list of classes follows the order of a set of strings.
         for kind in sorted(doc.entitydb.dxf_types_in_use()):
             doc.classes.add_class(kind)
-        return _filled(doc, _entities(drawn, flatten, _new_run(doc))).encode()
+        return _filled(doc, _entities(drawn, layers, flatten, _new_run(doc))).encode()
 
 
 @contextmanager
@@ -103,17 +112,21 @@ def _fixed_meta_data() -> Iterator[None]:
         options.write_fixed_meta_data_for_testing = before
 
 
-def _frame(version: str, width: float, height: float, layers: Mapping[str, Ink]) -> Drawing:
+def _frame(version: str, width: float, height: float, layers: Inks) -> Drawing:
     """A drawing with its layers, units and extents and nothing drawn."""
     from ezdxf.document import Drawing
+    from ezdxf.lldxf.const import VALID_DXF_LINEWEIGHTS
 
     # Not by ezdxf.new, which takes metres unless told, and complains on standard error when told of R12, which can say no unit.
     doc = Drawing.new(version)
     if version != "R12":
         doc.units = 4
         doc.header["$MEASUREMENT"] = 1
-    for layer, ink in layers.items():
-        doc.layers.add(layer, color=ink.index, linetype="Continuous")
+    for layer, number in _colour_numbers(layers).items():
+        made = doc.layers.add(layer, color=number, linetype="Continuous")
+        if version != "R12":
+            made.rgb = _red_green_blue(layers[layer].colour)
+            made.dxf.lineweight = min(VALID_DXF_LINEWEIGHTS, key=lambda weight: abs(weight - layers[layer].weight * 100))
     # Some programs take the page's own extents, some those of the header.
     space = doc.modelspace()
     space.reset_extents((0, 0, 0), (width, height, 0))
@@ -132,17 +145,38 @@ def _filled(doc: Drawing, entities: Sequence[str]) -> str:
     return "".join((before, mark, *entities, after))
 
 
-def _entities(drawn: Sequence[Drawn], flatten: float | None, run: Run) -> list[str]:
-    found = []
+def _red_green_blue(colour: str) -> tuple[int, int, int]:
+    red, green, blue = (int(colour[k : k + 2], 16) for k in (1, 3, 5))
+    return red, green, blue
+
+
+def _colour_numbers(layers: Inks) -> dict[str, int]:
+    """The nearest of the numbered colours for each layer, and never one number for two colours: what is cut chooses first."""
+    from ezdxf.colors import aci2rgb
+
+    numbers: dict[str, int] = {}
+    for colour in dict.fromkeys(ink.colour for ink in reversed(tuple(layers.values()))):
+        wanted = _red_green_blue(colour)
+        free = [number for number in range(1, 256) if number not in numbers.values()]
+        # The table has no black but this, which is white on a dark screen.
+        black = max(wanted) < COLOURS_APART and BLACK in free
+        numbers[colour] = BLACK if black else min(free, key=lambda number: math.dist(aci2rgb(number), wanted))
+    return {layer: numbers[ink.colour] for layer, ink in layers.items()}
+
+
+def _entities(drawn: Sequence[Drawn], layers: Iterable[str], flatten: float | None, run: Run) -> list[str]:
+    found: dict[str, list[str]] = {layer: [] for layer in layers}
     for one in drawn:
-        layer = layer_of(one, Role.TEXT)
-        found += [run(layer, stroke, (), False) for label in one.labels for stroke in strokes(label)]
-        found += [run(layer_of(one, line.role), line.points, (), line.closed) for line in one.lines]
+        found[layer_of(one, Role.TEXT)] += [
+            run(layer_of(one, Role.TEXT), stroke, (), False) for label in one.labels for stroke in strokes(label)
+        ]
+        for line in one.lines:
+            found[layer_of(one, line.role)].append(run(layer_of(one, line.role), line.points, (), line.closed))
         # A machine that goes by the order of the file cuts last, and holes while the piece is still held.
         for outline in reversed(one.outlines):
             points, bulges = (outline.points, outline.bulges) if flatten is None else (outline.flattened(flatten), ())
-            found.append(run(layer_of(one, Role.CUT), points, bulges, True))
-    return found
+            found[layer_of(one, Role.CUT)].append(run(layer_of(one, Role.CUT), points, bulges, True))
+    return [entity for entities in found.values() for entity in entities]
 
 
 def _new_run(doc: Drawing) -> Run:

@@ -1,18 +1,23 @@
-"""How lines are told apart in SVG and DXF: layers and colours.
+"""How lines are told apart in SVG and DXF: layers, colours, widths of lines.
 
-Machines go by layer or by colour, so every layer has a colour of its own and
-every line is solid. The colours differ in lightness as well as in hue, for
-grey screens and for eyes that see colours differently.
+Machines go by layer, by colour or by the width of a line, and every shop tells
+its own colours. So each layer has a colour and a width of its own, which the
+table ``[cutter]`` of a profile may change, and every line is solid.
+
+The colours that are there without it copy nobody's: full colours between the
+common ones, far apart for a machine that takes the nearest it knows, and none
+near black, which many machines engrave.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from bellowscut.drawing import Drawn, Role
 from bellowscut.layout.apart import SCALE
+from bellowscut.schema import CutterSpec, colours_alike
 
 
 @dataclass(frozen=True)
@@ -22,44 +27,46 @@ class Ink:
     Parameters
     ----------
     colour : str
-        ``#rrggbb``, for SVG.
-    index : int
-        Colour number of DXF [-]; 7 is black on white and white on black.
+        ``#rrggbb``.
     weight : float
-        Width of the line in SVG [mm].
+        Width of the line [mm].
     """
 
     colour: str
-    index: int
     weight: float
 
 
-INKS = {
-    "SCALE": Ink("#30a97b", 113, 0.15),
-    "TEXT": Ink("#722c0a", 34, 0.15),
-    "MARK": Ink("#ae73c8", 203, 0.15),
-    "SKIVE": Ink("#e8671a", 30, 0.2),
-    "CREASE": Ink("#322ed7", 5, 0.2),
-    "CUT": Ink("#17161c", 7, 0.25),
-}
-"""Every layer, in the order in which a part is worked: a machine that goes by the order of a file cuts last."""
+Inks = Mapping[str, Ink]
+"""By layer, in the order in which a file is worked: a machine that goes by that order cuts last."""
 
+LAYERS = ("SCALE", "TEXT", "MARK", "SKIVE", "CREASE", "CUT")
+"""Every layer, in the order in which it is worked."""
 
-TRIALS = {
-    "MARK-1": Ink("#9c4fc0", 200, 0.15),
-    "MARK-2": Ink("#0f8b8d", 134, 0.15),
-    "MARK-3": Ink("#c2410c", 22, 0.15),
-    "MARK-4": Ink("#4d7c0f", 84, 0.15),
-    "MARK-5": Ink("#be185d", 232, 0.15),
-    "CREASE-1": Ink("#1d4ed8", 160, 0.2),
-    "CREASE-2": Ink("#0e7490", 144, 0.2),
-    "CREASE-3": Ink("#b45309", 42, 0.2),
-    "CREASE-4": Ink("#15803d", 104, 0.2),
-    "CREASE-5": Ink("#a21caf", 214, 0.2),
-}
+SETTINGS = 5
+"""How many settings marks and creases are tried at on a test piece [-]."""
+
+TRIALS = tuple(f"{layer}-{number}" for layer in ("MARK", "CREASE") for number in range(1, SETTINGS + 1))
 """Layers of a test piece, on which the same line is tried at several settings: each its own colour, since machines go by layer or by colour."""
 
+_TRIAL_COLOURS = (
+    "#c0c000", "#c040c0", "#40c0ff", "#c04040", "#c08040", "#00c080", "#00c000", "#808000",
+    "#c04000", "#80c040", "#4080c0", "#c04080", "#ff00ff", "#ff00c0", "#ff0000", "#ff0040",
+)  # fmt: skip
+"""For layers that are tried: as many to spare as there are other layers, whose colours may come near some of these."""
+
 _TRIAL = re.compile("(mark|crease)-[1-5]")
+
+
+def inks_of(spec: CutterSpec) -> dict[str, Ink]:
+    """The ink of every layer as a profile wants it."""
+    own = {layer: Ink(getattr(spec, f"{layer.lower()}_colour"), getattr(spec, f"{layer.lower()}_line_width")) for layer in LAYERS}
+    free = [colour for colour in _TRIAL_COLOURS if not any(colours_alike(colour, ink.colour) for ink in own.values())]
+    tried = {layer: Ink(colour, own[layer.partition("-")[0]].weight) for layer, colour in zip(TRIALS, free, strict=False)}
+    return {**tried, **own}
+
+
+INKS = inks_of(CutterSpec())
+"""The inks of a profile that says nothing of them."""
 
 
 def layer_of(drawn: Drawn, role: Role) -> str:
@@ -71,7 +78,7 @@ def layer_of(drawn: Drawn, role: Role) -> str:
     return role.value.upper()
 
 
-def layers_of(drawings: Iterable[Drawn]) -> dict[str, Ink]:
-    """The layers of a file: all of `INKS`, and of `TRIALS` those that are drawn on."""
+def layers_of(drawings: Iterable[Drawn], inks: Inks) -> dict[str, Ink]:
+    """The layers of a file: all of `LAYERS`, and of `TRIALS` those that are drawn on."""
     used = {one.part.upper() for one in drawings}
-    return {**{name: ink for name, ink in TRIALS.items() if name in used}, **INKS}
+    return {name: ink for name, ink in inks.items() if name in LAYERS or name in used}

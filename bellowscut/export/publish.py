@@ -27,12 +27,12 @@ from bellowscut.plain_file import NoPlainFile, read_plain
 from bellowscut.words import export as words, say
 
 SET_NAMES = re.compile(
-    r"(patterns|templates|form)(-mm)?\.(pdf|svg|dxf)|layout\.(json|pdf)|stock-[1-9][0-9]*(-back)?(-mm)?\.(svg|dxf)"
-    r"|(test-piece|(templates|cauls)(-[1-9][0-9]*)?)(-mm)?\.(svg|dxf)"
+    r"(patterns|templates|form)(-mm)?\.(pdf|svg|dxf)|layout\.(json|pdf)"
+    r"|(form|test-piece|stock-[1-9][0-9]*(-back)?|(templates|cauls)(-[1-9][0-9]*)?)(-kerf-[0-9.]+mm)?(-mm)?\.(svg|dxf)"
     r"|worksheet\.pdf|pictures\.pdf|picture-[a-z]+(-[a-z]+)*\.svg"
     r"|summary\.(json|txt)|cutlist\.csv|profile\.toml"
 )
-"""Names that the files of a set may have; ``-mm`` marks drawings in a format that carries no unit."""
+"""Names that the files of a set may have; ``-mm`` marks drawings in a format that carries no unit, ``-kerf-0.15mm`` those that allow for a kerf."""
 
 RECORD = ".bellowscut.json"
 """Where a set says which command wrote it and what each of its files was like: by it a set is known as ours and untouched."""

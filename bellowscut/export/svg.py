@@ -3,6 +3,10 @@
 The only work done here is to turn y, which SVG counts downwards, and to write
 bulges as arcs. Labels are drawn in single strokes, so that a machine can draw
 them and nothing depends on a font; each carries its full text as a title.
+
+The file is in layers, in the order in which they are worked, and in each layer
+stands a group a part. SVG itself knows no layers: editors read them from an
+attribute, which is put on the group with its name.
 """
 
 from __future__ import annotations
@@ -13,7 +17,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from bellowscut.drawing import Drawn, Label, Role
-from bellowscut.export.ink import INKS, TRIALS, layer_of
+from bellowscut.export.ink import INKS, Ink, Inks, layer_of, layers_of
 from bellowscut.export.stroke_letters import spelling_told, strokes
 from bellowscut.shapes import Outline, Point
 
@@ -24,17 +28,29 @@ if TYPE_CHECKING:
 _QUARTER = math.tan(math.pi / 8)
 """Bulge of a quarter circle. Wider arcs are written in pieces: an arc of half a turn would take its centre from rounded digits."""
 
+_EDITOR = "http://www.inkscape.org/namespaces/inkscape"
+"""Name space of the attributes by which vector editors know a group for a layer; programs look for the prefix that belongs to it too."""
+
 _UNFIT = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 """What XML 1.0 does not allow even when escaped."""
 
 
-def write_svg(drawn: Sequence[Drawn], width: float, height: float, *, title: str, description: str, flatten: float | None = None) -> bytes:
+def write_svg(
+    drawn: Sequence[Drawn],
+    width: float,
+    height: float,
+    *,
+    title: str,
+    description: str,
+    flatten: float | None = None,
+    inks: Inks = INKS,
+) -> bytes:
     """Write drawings into one file.
 
     Parameters
     ----------
     drawn : sequence of Drawn
-        In the order in which they stand in the file; each becomes a group named after its part, with a group a layer in it.
+        In the order in which they stand in each layer; there each becomes a group named after its part and the layer.
     width, height : float
         Of the whole [mm]; the lower left corner is the origin of the drawings.
     title : str
@@ -43,6 +59,8 @@ def write_svg(drawn: Sequence[Drawn], width: float, height: float, *, title: str
         What it shows: units, face, fingerprint.
     flatten : float or None
         Greatest distance of a chord from its arc [mm]; None keeps true arcs.
+    inks : mapping of str to Ink
+        Colour and width of the lines by layer.
 
     Returns
     -------
@@ -54,10 +72,16 @@ def write_svg(drawn: Sequence[Drawn], width: float, height: float, *, title: str
     told = " ".join(filter(None, (description, spelling_told(label.text for one in drawn for label in one.labels))))
     drawing = Drawing(size=(f"{_number(width)}mm", f"{_number(height)}mm"), viewBox=f"0 0 {_number(width)} {_number(height)}", debug=False)
     drawing.set_desc(title=fit_for_xml(title), desc=fit_for_xml(told))
+    drawing.update({"xmlns:inkscape": _EDITOR})
     taken: set[str] = set()
-    for one in drawn:
-        name = _unused(one.part, taken)
-        drawing.add(_Group(drawing, one, name, height, flatten).group)
+    groups = [_Group(drawing, one, _unused(one.part, taken), height, flatten) for one in drawn]
+    for layer, ink in layers_of(drawn, inks).items():
+        filled = [group.on(layer, ink) for group in groups if layer in group.paths]
+        if filled:
+            marked = {"id": f"layer-{layer.lower()}", "inkscape:groupmode": "layer", "inkscape:label": layer}
+            sheet = drawing.add(drawing.g(**marked))
+            for group in filled:
+                sheet.add(group)
     return ('<?xml version="1.0" encoding="utf-8"?>\n' + drawing.tostring() + "\n").encode()
 
 
@@ -79,35 +103,35 @@ def _unused(part: str, taken: set[str]) -> str:
 
 
 class _Group:
-    """The group of one part, filled layer by layer."""
+    """What one drawing has on each layer."""
 
     def __init__(self, drawing: Drawing, drawn: Drawn, name: str, height: float, flatten: float | None) -> None:
         self._drawing = drawing
+        self._part = drawn.part
         self._name = name
         self._height = height
         self._flatten = flatten
-        self.group = drawing.g(id=name)
+        self.paths: dict[str, list[BaseElement]] = {}
         self._fill(drawn)
 
     def _fill(self, drawn: Drawn) -> None:
-        paths: dict[str, list[BaseElement]] = {}
-        for outline in reversed(drawn.outlines):  # holes before the outline, while the piece is still held
-            paths.setdefault(layer_of(drawn, Role.CUT), []).append(self._path(self._outline(outline)))
         for line in drawn.lines:
-            paths.setdefault(layer_of(drawn, line.role), []).append(self._path(self._run(line.points, closed=line.closed)))
+            self.paths.setdefault(layer_of(drawn, line.role), []).append(self._path(self._run(line.points, closed=line.closed)))
+        for outline in reversed(drawn.outlines):  # holes before the outline, while the piece is still held
+            self.paths.setdefault(layer_of(drawn, Role.CUT), []).append(self._path(self._outline(outline)))
         for label in drawn.labels:
-            if not label.text.strip():
-                continue
-            paths.setdefault(layer_of(drawn, Role.TEXT), []).append(self._letters(label))
-        for layer, ink in {**TRIALS, **INKS}.items():
-            if layer in paths:
-                group = self.group
-                # A drawing that is named after its layer has only that one: its group is the layer's.
-                if not (layer == "SCALE" or f"-{drawn.part}".endswith(f"-{layer.lower()}")):
-                    group = self.group.add(self._drawing.g(id=f"{self._name}-{layer.lower()}"))
-                group.update({"fill": "none", "stroke": ink.colour, "stroke_width": ink.weight})
-                for path in paths[layer]:
-                    group.add(path)
+            if label.text.strip():
+                self.paths.setdefault(layer_of(drawn, Role.TEXT), []).append(self._letters(label))
+
+    def on(self, layer: str, ink: Ink) -> BaseElement:
+        """The group of one layer, named after part and layer; a drawing that bears the name of its layer already has only that one."""
+        named = layer == "SCALE" or f"-{self._part}".endswith(f"-{layer.lower()}")
+        group = self._drawing.g(
+            id=self._name if named else f"{self._name}-{layer.lower()}", fill="none", stroke=ink.colour, stroke_width=_number(ink.weight)
+        )
+        for path in self.paths[layer]:
+            group.add(path)
+        return group
 
     def _path(self, data: str) -> BaseElement:
         return self._drawing.path(d=data)

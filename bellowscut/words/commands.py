@@ -40,7 +40,7 @@ FORCE_MAKE = "Replace an older pattern set in the folder, if all its files are a
 LAYOUT_OUT = "Folder to write; PROFILE-layout here by default."
 SECONDS = "About how many seconds to look for a better layout."
 SETS = "Fill each skin with whole sets of this kind, to see how many it gives."
-CUTTER = "laser: board, paper and templates with its kerf. knife: cuts run on past the corners. hand: lines as they are."
+CUTTER = "laser: each drawing with its kerf, and without. knife: cuts run on past the corners. hand: lines as they are."
 LEATHER = "Send leather to the machine as well; read the cautions first."
 PAPER_OF_PICTURES = "Paper of the pictures, as for make."
 DXF = "Which DXF: r2010, or r12 for old machines."
@@ -111,4 +111,4 @@ Write the form that the bellows of PROFILE is built on: pages, and drawings for 
 
 It is worked out that every piece comes out of the finished bellows; where one cannot, nothing is written."""
 FORM_OUT = "Folder to write; PROFILE-form here by default."
-FORM_CUTTER = "laser: outlines with its kerf. knife or hand: lines as they are, for a saw."
+FORM_CUTTER = "laser: with its kerf, and without. knife and hand: true size, for a saw; a knife cuts no ply."

@@ -13,14 +13,22 @@ LEATHER_LEFT_TO_HAND = (
     "Leather is left to the hand: this drawing has no kerf and is not for the laser. Cut round the templates, or ask for leather by laser."
 )
 UNKNOWN_CUTTER = "cutter: is {cutter}; use {cutters} or {last}"
-FLESH_SIDE_UP = "flesh side up"
-OUTSIDE_UP = "outside up"
+FLESH_SIDE = "flesh side"
+OUTSIDE = "outside"
 
 LAYERS = (
     "Work the layers TEXT, MARK, SKIVE and CREASE at a setting that does not cut through, in the order of the file, and CUT last. "
     "Only CUT is cut."
 )
-KERF_HALVED = "Cuts are set off by half a kerf of {kerf}, outwards round pieces, inwards in holes. Cut the test piece first."
+KERF_HALVED = (
+    "Every drawing for the laser is there twice. Where the name says kerf-{mm}mm, cuts are set off by half a kerf of {kerf}, outwards round pieces, inwards in "
+    "holes: for a machine that follows the line. The other has no kerf in it: for a shop or a machine that allows for its own. "
+    "Never let both allow for it. Cut the test piece first."
+)
+NO_KERF = "No kerf is in the drawings: the kerf that the profile gives is nought. Cut the test piece first."
+LINES_LEFT_OUT = (
+    "Left out, for they lie nearer to a cut or another line than the kerf of {kerf} and would be burnt twice: lines of {parts}."
+)
 KNIFE_COMPENSATED = "No kerf is allowed for. Cuts run on {overcut} past sharp corners. Let the machine compensate for its blade."
 KNIFE_PIVOT_DRAWN = (
     "No kerf is allowed for. Cuts run on {overcut} past sharp corners. The path of the pivot is drawn, for a blade that trails {offset}: "
@@ -80,6 +88,55 @@ NOTCH_CLOSED = "{name}: a notch is too narrow for a kerf of {kerf} mm and would 
 NOTCH_GONE = "{name}: a notch is too narrow for a kerf of {kerf} mm and would be gone; cut it by hand"
 NOTCH_UNCUT = "{name}: {depth} mm of a notch are narrower than a kerf of {kerf} mm and would stay uncut; cut it by hand"
 
+# what a file says of itself ------------------------------------------------------
+
+TRUE_MILLIMETRES = "Millimetres, true size: the bar is {bar} mm."
+MILLIMETRES = "Millimetres: the bar is {bar} mm."
+OF_MATERIAL = "Material: {material}."
+MATERIAL_AND_THICKNESS = "{material} {mm} mm"
+FACE_UP = "Face up: {face}."
+PIECES = "Pieces: {pieces}."
+KERF_IS_IN = (
+    "Kerf: IN this file, {kerf}. Follow the line: outlines stand half of it outside the piece, holes half of it inside. "
+    "Do not let the machine allow for it again."
+)
+KERF_IS_NOT_IN = "Kerf: NOT in this file. The outlines are those of the pieces: let the machine allow for the width of its cut."
+LAYER = "{layer}, {colour} {code}: {use}."
+USE_SCALE = "this bar and these lines; switch it off"
+USE_TEXT = "letters; engrave or leave out"
+USE_MARK = "draw lightly or leave out"
+USE_SKIVE = "paring begins here; draw lightly"
+USE_CREASE = "crease or score, not through"
+USE_CUT = "cut through, last of all"
+LAYERS_TRIED = "Tried, each at a setting of its own: {layers}."
+RED = "red"
+ORANGE = "orange"
+YELLOW = "yellow"
+GREEN = "green"
+BLUE_GREEN = "blue-green"
+BLUE = "blue"
+VIOLET = "violet"
+PINK = "pink"
+BLACK = "black"
+GREY = "grey"
+WHITE = "white"
+LEATHER_FLESH_UP = "flesh side of leather, other parts as it stands under each"
+LEATHER_GRAIN_UP = "grain side of leather, other parts as it stands under each"
+AS_ON_TEMPLATES = "the face that is written on each lies up on the leather"
+AS_THE_JOB = "that of the job"
+EITHER_FACE = "either"
+EACH_ONCE = "{count} different, each once; how many to cut stands under each"
+EACH_ONCE_IN_ALL = "{count} different, each once, {all} in all; how many of each stands under it"
+FORM_FACE = "the outside; the end plate as seen from outside the right-hand end"
+TEMPLATES_ONCE = "{count} templates, each once"
+RIGID = "thin ply or acrylic, 2 to 3 mm"
+CAUL_STOCK = "card or ply, {caul} mm"
+OF_THE_STOCK = "cut one of each stock of the job: {materials}"
+ONE_TEST_PIECE = "one test piece"
+TEST_PIECE_KERF = (
+    "Kerf: IN the square, the hole and the gusset, {kerf}, and not in the comb. Follow the line: do not let the machine allow for it again."
+)
+
 # pressing cauls ----------------------------------------------------------------
 
 CAULS_HEADING = "{name}: pressing cauls, of card or ply {caul} mm thick; pattern {fingerprint}"
@@ -101,6 +158,7 @@ VALLEY_CAUL_SHORT_AT = "valley {sides}, cut {count}"
 
 TRIAL_HEADING = "Test piece"
 TRIAL_HEADING_KERF = "Test piece, kerf set to {kerf} mm: cut it before the job"
+TRIAL_HEADING_NO_KERF = "Test piece without kerf, for a machine that allows for its own"
 TRIAL_HEADING_OVERCUT = "Test piece, overcut set to {overcut} mm: cut it before the job"
 KERF_SCALE = "mm of kerf"
 PUSH_THE_BARS = "Push the bars to the left. Line 0 of the last bar has moved by ten kerfs:"

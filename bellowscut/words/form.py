@@ -70,7 +70,11 @@ CAUTIONS = (
 FINGERPRINT = "fingerprint {fingerprint}"
 CORE_LABEL = "core"
 FILE_TITLE = "{name}: form"
-FILE_TOLD = "Form for the bellows pattern {fingerprint}, true size in millimetres, {ply}, for {cutter}."
+FILE_TOLD = "Form for the bellows pattern {fingerprint}, in millimetres, {ply}, for {cutter}."
+MACHINE_HEADING = "Cutting"
+KNIFE_NOT_FOR_PLY = (
+    "A drag knife does not cut {ply}: all outlines are drawn closed and true size, for a saw or for a laser that allows for its kerf."
+)
 SUMMARY_HEADING = "Form for {name}"
 SUMMARY_SIZES = "sizes"
 SUMMARY_KEY = "key segment"

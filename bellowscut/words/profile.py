@@ -56,6 +56,11 @@ SHEET_PRICED_BY = "a sheet is priced by {units}, or by the piece without price_p
 ROLL_PRICED_BY = "a roll is priced by {units}"
 PRICE_MISSING = "there is no price beside it: write for example price = 11.50"
 
+COLOUR_OF_CUTS = "is nearly the colour of what is cut, {cut}: a machine that goes by colour would cut through there; give it or cut_colour another colour"
+COLOUR_TAKEN = (
+    "is nearly the colour {colour} that is meant by {key} when the profile gives none: "
+    "a machine that goes by colour would cut through there; give {key} another colour"
+)
 ONE_OR_OTHER = "give {one} or {other}, never both: take one out"
 ODD_SIDES = 'an end of {sides} sides has no flats or corners opposite each other: write measure = "side" and one side as end_size'
 ODD_SIDES_MEASURE_MISSING = (

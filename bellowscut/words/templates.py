@@ -1,7 +1,7 @@
 """What stands on templates and beside them."""
 
 HEADING = "{name}: templates to cut leather round"
-OF_PLY_OR_ACRYLIC = "of thin ply or acrylic: true size in millimetres, cut on the line; pattern {fingerprint}"
+OF_PLY_OR_ACRYLIC = "of thin ply or acrylic; pattern {fingerprint}"
 NOTHING_OF_LEATHER = "no part of this job is cut from leather; pattern {fingerprint}"
 FLESH_UP = "flesh side up"
 GRAIN_UP = "grain side up"

@@ -39,6 +39,7 @@ CONTROL_CHARACTERS = "has control characters in it: should be one plain line"
 TOO_MANY_DECIMALS = "has too many decimals: should have {most} at most"
 CURRENCY = 'should be the three capitals of ISO 4217, such as "GBP", "EUR" or "USD"'
 AREA = 'should be an area with its unit in quotes, such as "5 sq ft" or "46.5 dm2"'
+COLOUR = 'should be a colour in quotes, as your machine shop tells it: "#ff8000", or red, green and blue from 0 to 255, "255, 128, 0"'
 NUMBERED = "value {number} {fault}"
 """One value of a list; ``fault`` is what would be said of a single one."""
 

@@ -37,6 +37,7 @@ KINDS = {
     Kind.BARS: "list of `{ kind, outline }`",
     Kind.MONEY: "money",
     Kind.CURRENCY: "three letters",
+    Kind.COLOUR: "colour",
     Kind.AREA: "area",
     Kind.LENGTHS: "list of lengths",
     Kind.READINGS: "length, list of lengths, or either by side",

@@ -12,7 +12,7 @@ import pytest
 from click.testing import CliRunner
 
 from bellowscut.cli import main
-from bellowscut.export.ink import INKS
+from bellowscut.export.ink import LAYERS
 from bellowscut.keys import Kind, keys_of
 from bellowscut.materials import Material
 from bellowscut.pipeline import Options, draft, files
@@ -135,7 +135,7 @@ def test_every_key_of_the_json_files_is_documented(tmp_path: Path) -> None:
 
 def test_every_layer_is_documented(made: dict[str, bytes]) -> None:
     rows = table(read(ROOT / "docs" / "printing.md"), "layer in DXF")
-    assert sorted(row[0].strip("`") for row in rows) == sorted(INKS)
+    assert sorted(row[0].strip("`") for row in rows) == sorted(LAYERS)
     groups = set(re.findall(r'id="([^"]+)"', made["patterns.svg"].decode()))
     for row in rows:
         ending = row[1].strip("`")

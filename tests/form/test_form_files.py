@@ -93,8 +93,8 @@ def test_a_laser_leaves_room_for_its_kerf(tmp_path: Path) -> None:
     form = build_form(bellows)
     kerf = bellows.profile.cutter.kerf
     by_hand, by_laser = (
-        [line for line in read_dxf(files(bellows, form, FormOptions(("dxf",), cutter))["form.dxf"], tmp_path) if line.layer == "CUT"]
-        for cutter in ("hand", "laser")
+        [line for line in read_dxf(files(bellows, form, FormOptions(("dxf",), cutter))[name], tmp_path) if line.layer == "CUT"]
+        for cutter, name in (("hand", "form.dxf"), ("laser", f"form-kerf-{kerf:g}mm.dxf"))
     )
     wide = {cutter: max(line.size[0] for line in lines) for cutter, lines in (("hand", by_hand), ("laser", by_laser))}
     slot = {cutter: min(min(line.size) for line in lines) for cutter, lines in (("hand", by_hand), ("laser", by_laser))}

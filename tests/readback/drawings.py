@@ -67,12 +67,10 @@ def read_svg(data: bytes, place: Path) -> Iterator[Read]:
 
     def walk(group: Iterable[object], part: str, layer: str) -> Iterator[Read]:
         name = vars(group)["values"].get("attributes", {}).get("id") or ""
-        if name == "scale":
-            part, layer = name, "SCALE"
-        elif part and name.startswith(f"{part}-"):
-            layer = name.removeprefix(f"{part}-").upper()
+        if name.startswith("layer-"):
+            layer = name.removeprefix("layer-").upper()
         elif name:
-            part = name
+            part = name.removesuffix(f"-{layer.lower()}")
         for one in group:
             if isinstance(one, Group):
                 yield from walk(one, part, layer)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import io
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import ezdxf
@@ -19,9 +20,10 @@ from hypothesis import given, strategies as st
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Drawn, Label, Line, Role
 from bellowscut.export.dxf import _number as coordinate, write_dxf
-from bellowscut.export.ink import INKS
+from bellowscut.export.ink import LAYERS, inks_of
 from bellowscut.layout.apart import apart
 from bellowscut.parts import Part, make_parts
+from bellowscut.schema import CutterSpec
 from bellowscut.shapes import Outline, rectangle
 from tests.readback.drawings import CASES, apart_by, at_origin, distinct, read_dxf, size_of
 
@@ -77,12 +79,12 @@ def test_the_file_is_sound(version: str, six_fold: Bellows) -> None:
     assert {entity.dxftype() for entity in entities} <= PLAIN
     assert [block.name.lower() for block in doc.blocks if not block.is_any_layout] == []
     used = {entity.dxf.layer for entity in entities}
-    assert used == set(INKS)
+    assert used == set(LAYERS)
     for name in used:
         assert name.isascii()
         layer = doc.layers.get(name)
         assert layer.dxf.linetype.lower() == "continuous"
-    assert len({doc.layers.get(name).color for name in INKS}) == len(INKS), "a colour a layer"
+    assert len({doc.layers.get(name).color for name in LAYERS}) == len(LAYERS), "a colour a layer"
     assert all(entity.dxf.get("color", 256) == 256 for entity in entities), "colour by layer"
     if version == "r12":
         return
@@ -132,7 +134,8 @@ def test_names_in_full_in_the_newer_format(tmp_path: Path) -> None:
     data = write_dxf((drawn,), 20, 20, title=HOSTILE, description="Gl\u00fcck \u4e2d, flesh side")
     doc = opened(data)
     kept = dict(doc.header.custom_vars.properties)
-    assert kept["description"] == "Gl\u00fcck \u4e2d, flesh side"
+    assert kept["description"].startswith("Gl\u00fcck \u4e2d, flesh side Drawings for machines are lettered in single strokes")
+    assert kept["description"].endswith("for \u00e9\u00df\u2300\u4e2d\U0001f41d.")
     assert kept["units"] == "millimetres"
     assert kept["title"].startswith("<&\"'> %%c \\P {\\fArial;x}??  0?SECTION????")
     assert "\u00e9\u00df\u2300\u4e2d\U0001f41d" in kept["title"]
@@ -148,7 +151,8 @@ def test_names_as_comments_in_the_oldest(tmp_path: Path) -> None:
     assert lines[0] == "999"
     assert lines[1].startswith("title: <&\"'> %%c \\P")
     assert "\\U+00E9\\U+00DF\\U+2300\\U+4E2D\\U+D83D\\U+DC1D" in lines[1]
-    assert lines[2:4] == ["999", "description: fingerprint 0123, flesh side"]
+    assert lines[2] == "999"
+    assert lines[3].startswith("description: fingerprint 0123, flesh side Drawings for machines are lettered in single strokes")
     assert lines[4:6] == ["999", "units: millimetres"]
     assert len([read for read in read_dxf(data, tmp_path) if read.layer == "CUT"]) == 1
 
@@ -163,15 +167,36 @@ def test_open_lines_stay_open(version: str, tmp_path: Path) -> None:
     reads = read_dxf(write_dxf((Drawn("a", (), lines),), 20, 20, title="", description="", version=version), tmp_path)
     assert [(read.layer, read.points, read.closed) for read in reads] == [
         ("MARK", ((1, 1), (5, 1), (5, 7)), False),
-        ("SKIVE", ((1, 1), (9, 9)), False),
         ("MARK", ((2, 2), (4, 2), (3, 4)), True),
+        ("SKIVE", ((1, 1), (9, 9)), False),
     ]
 
 
 def test_holes_come_before_their_outline(tmp_path: Path) -> None:
     drawn = Drawn("a", (rectangle(0, 0, 30, 30), rectangle(10, 10, 20, 20)), (Line(Role.MARK, ((1, 1), (2, 2))),))
-    reads = read_dxf(write_dxf((drawn,), 40, 40, title="", description=""), tmp_path)
-    assert [read.size for read in reads] == [(1, 1), (10, 10), (30, 30)]
+    reads = read_dxf(write_dxf((drawn, replace(drawn, part="b")), 40, 40, title="", description=""), tmp_path)
+    assert [read.size for read in reads] == 2 * [(1, 1)] + 2 * [(10, 10), (30, 30)], "all marks before the first cut"
+
+
+@pytest.mark.parametrize("version", VERSIONS)
+def test_a_layer_has_its_own_colour_and_width(version: str) -> None:
+    """DXF reference: 1 red, 5 blue, 7 black on white; true colours and widths (in hundredths of a millimetre) are unknown to R12."""
+    spec = CutterSpec(cut_colour="#ff0000", crease_colour="#0000ff", mark_colour="#000000", text_colour="#000000", cut_line_width=0.01)
+    drawn = Drawn("a", (rectangle(0, 0, 9, 9),))
+    doc = opened(write_dxf((drawn,), 20, 20, title="", description="", version=version, inks=inks_of(spec)))
+    assert [doc.layers.get(name).color for name in ("CUT", "CREASE", "MARK", "TEXT")] == [1, 5, 7, 7]
+    if version == "r2010":
+        cut, crease = doc.layers.get("CUT"), doc.layers.get("CREASE")
+        assert (tuple(cut.rgb or ()), cut.dxf.lineweight) == ((255, 0, 0), 0)
+        assert (tuple(crease.rgb or ()), crease.dxf.lineweight) == ((0, 0, 255), 5)
+
+
+@pytest.mark.parametrize("version", VERSIONS)
+def test_colours_that_are_not_the_same_keep_numbers_apart(version: str) -> None:
+    spec = CutterSpec(cut_colour="#f0f0c0", crease_colour="#f0c8c0", mark_colour="#f0c8c1")
+    doc = opened(write_dxf((Drawn("a", ()),), 20, 20, title="", description="", version=version, inks=inks_of(spec)))
+    numbers = [doc.layers.get(name).color for name in LAYERS]
+    assert len(set(numbers)) == len(LAYERS)
 
 
 def test_the_switch_of_ezdxf_is_put_back(six_fold: Bellows) -> None:

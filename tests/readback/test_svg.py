@@ -17,10 +17,11 @@ from defusedxml.ElementTree import fromstring
 
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Drawn, Label, Line, Role
-from bellowscut.export.ink import INKS
+from bellowscut.export.ink import INKS, LAYERS, inks_of
 from bellowscut.export.svg import write_svg
 from bellowscut.layout.apart import apart
 from bellowscut.parts import Part, make_parts
+from bellowscut.schema import CutterSpec
 from bellowscut.shapes import Outline, rectangle
 from tests.readback.drawings import CASES, apart_by, at_origin, distinct, read_svg, size_of
 
@@ -75,11 +76,11 @@ def test_page_and_groups(six_fold: Bellows) -> None:
     assert root.get("viewBox") == f"0 0 {root.get('width', '')[:-2]} {root.get('height', '')[:-2]}"
     ids = [element.get("id") for element in root.iter() if element.get("id")]
     assert len(ids) == len(set(ids))
-    assert {part.id for part in parts} < set(ids)
+    assert {f"{part.id}-cut" for part in parts} < set(ids)
     assert {"scale", "gusset-cut", "gusset-crease", "gusset-skive", "gusset-mark", "gusset-text"} < set(ids)
     for group in root.iter(f"{SVG}g"):
         layer = "SCALE" if group.get("id") == "scale" else (group.get("id") or "").rsplit("-", maxsplit=1)[-1].upper()
-        if layer in INKS:
+        if layer in INKS and not (group.get("id") or "").startswith("layer-"):
             assert group.get("fill") == "none"
             assert group.get("stroke") == INKS[layer].colour
     assert not list(root.iter(f"{SVG}text")), "a machine may lack the font"
@@ -138,13 +139,37 @@ def test_names_with_every_sort_of_sign() -> None:
     assert "<&\"'> %%c \\P {\\fArial;x} ??? ? \u202e \u00e9\u00df\u2300\u4e2d\U0001f41d ]]> --" in title.text
     label = [element.text for path in root.iter(f"{SVG}path") for element in path.iter(f"{SVG}title")]
     assert label == [title.text], "a label keeps its full text"
-    assert [group.get("id") for group in root.findall(f"{SVG}g")] == ["a", "a-2"]
+    assert [group.get("id") for layer in root.findall(f"{SVG}g") for group in layer] == ["a-text", "a-cut", "a-2-cut"]
 
 
 def test_an_empty_label_leaves_nothing() -> None:
     drawn = Drawn("a", (), (Line(Role.MARK, ((1, 1), (2, 2))),), (Label("  ", (1, 1), 3), Label("", (1, 1), 3)))
     root = fromstring(write_svg((drawn,), 20, 20, title="", description=""))
     assert len(list(root.iter(f"{SVG}path"))) == 1
+
+
+def test_layers_open_as_layers_and_are_worked_from_letters_to_cuts(six_fold: Bellows) -> None:
+    """Vector editors know a layer by an attribute in a name space of theirs, documented for everybody (from memory)."""
+    editor = "{http://www.inkscape.org/namespaces/inkscape}"
+    parts, data = drawn_parts(six_fold)
+    root = fromstring(data)
+    layers = root.findall(f"{SVG}g")
+    assert [layer.get(f"{editor}groupmode") for layer in layers] == ["layer"] * len(LAYERS)
+    assert tuple(layer.get(f"{editor}label") for layer in layers) == LAYERS
+    assert b'inkscape:groupmode="layer"' in data, "some programs look for the prefix"
+    for layer, name in zip(layers, LAYERS, strict=True):
+        own = [group.get("id") or "" for group in layer]
+        assert all(one.endswith(name.lower()) for one in own)
+    assert [group.get("id") for group in layers[-1]] == [f"{part.id}-cut" for part in parts]
+
+
+def test_a_layer_has_its_own_colour_and_width() -> None:
+    spec = CutterSpec(cut_colour="#0000ff", cut_line_width=0.01, mark_colour="#000000", mark_line_width=0.3)
+    lines = (Line(Role.MARK, ((1, 1), (5, 5))),)
+    data = write_svg((Drawn("a", (rectangle(0, 0, 9, 9),), lines),), 20, 20, title="", description="", inks=inks_of(spec))
+    groups = {group.get("id"): group for group in fromstring(data).iter(f"{SVG}g")}
+    assert (groups["a-cut"].get("stroke"), groups["a-cut"].get("stroke-width")) == ("#0000ff", "0.01")
+    assert (groups["a-mark"].get("stroke"), groups["a-mark"].get("stroke-width")) == ("#000000", "0.3")
 
 
 SCRIPT = """

@@ -17,7 +17,7 @@ from bellowscut.keys import Key, Kind, keys_of
 from bellowscut.materials import SHEET, SKIN, Bar, Material
 from bellowscut.profile import SIZE_MOST, as_toml, load, loads
 from bellowscut.profile_text import commented
-from bellowscut.schema import MINUTES, TABLES, Spare, TopSpec
+from bellowscut.schema import MINUTES, TABLES, Readings, Spare, TopSpec
 from bellowscut.toml_lines import dotted, places, quoted, undotted
 from bellowscut.units import parse_area, parse_length
 
@@ -105,6 +105,10 @@ def lists(one: st.SearchStrategy[object], least: int = 0, most: int = 30) -> st.
     return st.lists(one, min_size=least, max_size=most).map(tuple)
 
 
+def by_side(found: dict[str, tuple[float, ...]]) -> tuple[tuple[str, tuple[float, ...]], ...]:
+    return tuple(sorted(found.items()))
+
+
 def values(key: Key) -> st.SearchStrategy[object]:
     """Any value of a key, as the program holds it."""
     kind, number = key.kind, numbers(key)
@@ -120,7 +124,12 @@ def values(key: Key) -> st.SearchStrategy[object]:
         Kind.MONEY: st.decimals(0, 10**6, places=6),
         Kind.MINUTES: st.tuples(amounts, amounts),
         Kind.CURRENCY: st.just("EUR"),
+        Kind.COLOUR: st.from_regex(r"#[0-9a-f]{6}", fullmatch=True),
         Kind.LENGTHS: lists(number, 1),
+        Kind.READINGS: st.one_of(
+            st.builds(Readings, lists(number, 1, 5)),
+            st.builds(Readings, st.just(()), st.dictionaries(st.sampled_from("ABC"), lists(number, 1, 5), min_size=1).map(by_side)),
+        ),
         Kind.PAIR: st.tuples(number, number),
         Kind.SIZE: lists(number, 1, 2),
         Kind.POINTS: points,
@@ -139,6 +148,9 @@ def plain(value: object, key: Key) -> object:
     """A value as TOML should give it, by another way than the writer's: numbers as such, lengths as a number and a unit."""
     if isinstance(value, tuple):
         return [plain(one, key) for one in value]
+    if isinstance(value, Readings):
+        one = {side: plain(several if len(several) > 1 else several[0], key) for side, several in value.by_side}
+        return one or plain(value.any_side if len(value.any_side) > 1 else value.any_side[0], key)
     if isinstance(value, Bar):
         return {"kind": value.kind, "outline": plain(value.outline, key)}
     return value

@@ -5,20 +5,16 @@ from __future__ import annotations
 import atexit
 import gc
 import os
-import signal
 import sys
-import threading
-import unicodedata
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager, suppress
-from io import TextIOWrapper
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from bellowscut import __version__
+from bellowscut import __version__, terminal
 from bellowscut.errors import BellowscutError, UsageError
 from bellowscut.words import commands as texts, count, measuring as words, quoting, say
 
@@ -37,9 +33,6 @@ CONDITION_CHOICES = ("good", "leaky", "perished")
 SWEEP = 300_000
 """Objects made and not given back before Python looks for circles among them [-]."""
 
-HALVES = "surrogateescape"
-"""How bytes that are no text are read."""
-
 SECTION_CHOICES = ("regular", "rectangle", "measured")
 
 
@@ -47,64 +40,35 @@ class Bench(click.Group):
     """The one place where errors become lines on standard error and an exit code."""
 
     def main(self, args: Sequence[str] | None = None, *rest: Any, **more: Any) -> object:
-        """Run the command line; without `args` that of the process, which then does nothing else."""
+        """Run the command line; without `args` that of the process, which then does nothing else. Help that finds no room ends quietly."""
         if args is None:
             # A command makes hardly any garbage in circles: looking for it, while it runs and once more at its end, took a tenth of `make`.
             gc.set_threshold(SWEEP)
             atexit.register(gc.freeze)
-        return super().main(args, *rest, **more)
+        terminal.print_any_letters()
+        try:
+            return super().main(args, *rest, **more)
+        except OSError as error:
+            terminal.complain(terminal.trouble(error))
+            sys.exit(1)
 
     def make_context(self, info_name: str | None, args: list[str], parent: click.Context | None = None, **extra: Any) -> click.Context:
         """Read the command line; what is repeated of it reaches a terminal as plain text."""
-        with _plain_complaints():
+        with terminal.plain_complaints():
             return super().make_context(info_name, args, parent, **extra)
 
     def invoke(self, ctx: click.Context) -> object:
         """Run a command; a refusal prints its lines and ends with its exit code."""
         try:
-            with _plain_complaints(), _stoppable():
+            with terminal.plain_complaints(), terminal.stoppable():
                 return super().invoke(ctx)
         except BellowscutError as error:
             for line in error.lines():
-                _print(line, err=True)
+                terminal.complain(line)
             ctx.exit(error.exit_code)
-
-
-@contextmanager
-def _plain_complaints() -> Iterator[None]:
-    """Let what the library for the command line says of a mistake pass `_plain` as well."""
-    try:
-        yield
-    except click.ClickException as error:
-        vars(error)["message"] = _plain(error.message)
-        raise
-
-
-STOPS = ("SIGTERM", "SIGHUP")
-"""Signals that end a run in good order, as Ctrl-C does: what was begun is taken away."""
-
-
-@contextmanager
-def _stoppable() -> Iterator[None]:
-    """Let a signal to stop raise `SystemExit`, so that whoever has begun a file takes it away; one that is ignored stays so."""
-    taken: list[int] = []
-
-    def stop(number: int, _: object) -> None:
-        # Another one must not break off the clearing up.
-        for each in taken:
-            signal.signal(each, signal.SIG_IGN)
-        sys.exit(128 + number)
-
-    try:
-        if threading.current_thread() is threading.main_thread():
-            for number in (getattr(signal, name) for name in STOPS if hasattr(signal, name)):
-                if signal.getsignal(number) is signal.SIG_DFL:
-                    signal.signal(number, stop)
-                    taken.append(number)
-        yield
-    finally:
-        for number in taken:
-            signal.signal(number, signal.SIG_DFL)
+        except OSError as error:
+            terminal.complain(terminal.trouble(error))
+            ctx.exit(1)
 
 
 class Paper(click.ParamType[tuple[float, float]]):
@@ -245,7 +209,7 @@ class Money(click.ParamType["Decimal"]):
             amount = Decimal(str(value))
         except InvalidOperation:
             amount = Decimal(-1)
-        if not (amount.is_finite() and 0 < amount < 10_000_000):
+        if not (amount.is_finite() and 0 < amount < 10_000_000 and amount == round(amount, 2)):
             self.fail(say(quoting.BAD_MONEY, text=value), param, ctx)
         return amount
 
@@ -308,48 +272,10 @@ def new(file: Path | None, start: str | None, plain: bool) -> None:
 
     base = load(start) if start is not None else None
     if plain:
-        _print(say(texts.WRITTEN_FILE, plain=ask.plain(file, base)))
+        terminal.tell(say(texts.WRITTEN_FILE, plain=ask.plain(file, base)))
         return
-    with _ended_from_outside():
-        ask.ask(_print, _answer, file, base)
-
-
-@contextmanager
-def _ended_from_outside() -> Iterator[None]:
-    """To whoever asks, a closed window or a program told to end is the end of the input."""
-    import signal
-
-    def end(*_: object) -> None:
-        raise EOFError
-
-    numbers = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
-    before = [(number, signal.signal(number, end)) for number in numbers]
-    try:
-        yield
-    finally:
-        for number, handler in before:
-            signal.signal(number, handler)
-
-
-def _answer(prompt: str) -> str:
-    """One answer from the terminal; a broken-off line is ended before the error goes on."""
-    # What is no text comes through as halves of characters, instead of ending the program.
-    if isinstance(sys.stdin, TextIOWrapper) and sys.stdin.errors != HALVES:
-        with suppress(OSError):
-            sys.stdin.reconfigure(errors=HALVES)
-    while True:
-        try:
-            answer = input(_plain(prompt))
-        except (EOFError, KeyboardInterrupt):
-            _print()
-            raise
-        except (OSError, RuntimeError) as error:
-            # There is no input at all, or it is not for reading.
-            _print()
-            raise EOFError from error
-        if not any("\ud800" <= character <= "\udfff" for character in answer):
-            return answer
-        _print(f"  {say(words.NOT_TEXT)}")
+    with terminal.ended_from_outside():
+        ask.ask(terminal.tell, terminal.answer, file, base)
 
 
 @main.command(help=say(texts.COMMAND_PROFILES))
@@ -359,8 +285,7 @@ def profiles() -> None:
 
     names = shipped()
     width = max(len(name) for name in names)
-    for name in names:
-        _print(f"{name:<{width}}  {load(name).name}")
+    terminal.show(("", f"{name:<{width}}  {load(name).name}") for name in names)
 
 
 @main.command(help=say(texts.COMMAND_CHECK))
@@ -373,7 +298,7 @@ def check(profile: str, job: str, also: tuple[str, ...], workshop: Path | None, 
     from bellowscut.pipeline import draft
     from bellowscut.profile import load
 
-    _show(draft(load(profile), job, also, _workshop(workshop, book)))
+    terminal.show(_drafted_lines(draft(load(profile), job, also, _workshop(workshop, book))))
 
 
 @main.command(help=say(texts.COMMAND_MAKE))
@@ -431,12 +356,9 @@ def make(
     options = Options(formats=chosen, **drawing)
     bench = _workshop(workshop, book)
     folder, pattern_set, names = make(profile, out, job=job, also=also, options=options, workshop=bench, force=force)
-    _show(pattern_set)
-    for kind, line in spelling_lines(pattern_set, options):
-        _say(kind, line)
-    _print()
-    _say("heading", say(texts.WRITTEN, folder=folder, sep=os.sep))
-    _print(f"  {', '.join(names)}")
+    terminal.show(
+        chain(_drafted_lines(pattern_set), spelling_lines(pattern_set, options)), say(texts.WRITTEN, folder=folder, sep=os.sep), names
+    )
 
 
 @main.command(help=say(texts.COMMAND_LAYOUT))
@@ -476,11 +398,7 @@ def layout(
     options = CutOptions(formats=formats or FORMAT_CHOICES, **more)
     with _bar() as progress:
         folder, found, names = write(profiles, out, asked, options, force=force, progress=progress)
-    for kind, line in plan_summary(found):
-        _say(kind, line)
-    _print()
-    _say("heading", say(texts.WRITTEN, folder=folder, sep=os.sep))
-    _print(f"  {', '.join(names)}")
+    terminal.show(plan_summary(found), say(texts.WRITTEN, folder=folder, sep=os.sep), names)
 
 
 @main.command(help=say(texts.COMMAND_QUOTE))
@@ -522,14 +440,10 @@ def quote(
         assert like is not None
         if condition is None:
             raise UsageError(say(quoting.NEEDS_CONDITION))
-        for kind, line in offering.phone_lines(offering.by_telephone(like, condition, value, bench)):
-            _say(kind, line)
+        terminal.show(offering.phone_lines(offering.by_telephone(like, condition, value, bench)))
         return
     path, made = offering.write(profile, out, offering.Wanted(**wanted), bench, paper=paper, force=force)
-    for kind, line in offering.lines(made):
-        _say(kind, line)
-    _print()
-    _say("heading", say(quoting.WRITTEN, path=path))
+    terminal.show(offering.lines(made), say(quoting.WRITTEN, path=path))
 
 
 @main.command("job-book", help=say(texts.COMMAND_JOB_BOOK))
@@ -557,8 +471,8 @@ def book_of_jobs(
     bench, path = noting.bench_and_book(workshop, book)
     job_done = noting.job_done(load(profile), job, also, bench)
     told = bool(minutes or leather)
-    entries = noting.given(job_done, minutes, leather, date) if told else noting.asked(job_done, _print, _answer, date)
-    _print(noting.note(path, entries))
+    entries = noting.given(job_done, minutes, leather, date) if told else noting.asked(job_done, terminal.tell, terminal.answer, date)
+    terminal.tell(noting.note(path, entries))
 
 
 @main.command("form", help=say(texts.COMMAND_FORM))
@@ -575,11 +489,7 @@ def form(profile: str, out: Path | None, formats: tuple[str, ...], force: bool, 
 
     options = forming.FormOptions(formats=formats or FORMAT_CHOICES, **drawing)
     folder, bellows, made, names = forming.write(profile, out, options, force=force)
-    for kind, line in forming.lines(bellows, made, options.cutter):
-        _say(kind, line)
-    _print()
-    _say("heading", say(texts.WRITTEN, folder=folder, sep=os.sep))
-    _print(f"  {', '.join(names)}")
+    terminal.show(forming.lines(bellows, made, options.cutter), say(texts.WRITTEN, folder=folder, sep=os.sep), names)
 
 
 @main.command("measuring-sheet", help=say(texts.COMMAND_MEASURING_SHEET))
@@ -593,7 +503,7 @@ def measuring_sheet(section: str, sides: int | None, paper: tuple[float, float],
     from bellowscut import measuring
 
     path, pages = measuring.write(section, sides=sides, paper=paper, out=out, force=force)
-    _print(count(pages, words.SHEET_WRITTEN, words.SHEETS_WRITTEN, path=path))
+    terminal.tell(count(pages, words.SHEET_WRITTEN, words.SHEETS_WRITTEN, path=path))
 
 
 def _workshop(path: Path | None, book: Path | None) -> Workshop:
@@ -617,38 +527,13 @@ def _bar() -> Iterator[Callable[[float], None] | None]:
         yield progress
 
 
-def _show(pattern_set: PatternSet) -> None:
+def _drafted_lines(pattern_set: PatternSet) -> Iterable[tuple[str, str]]:
     from bellowscut import summary
 
-    parts = (
+    return chain(
         summary.opening_lines(pattern_set.bellows, pattern_set.notes),
         summary.size_lines(pattern_set.bellows),
         summary.part_lines(pattern_set.parts),
         summary.not_made_lines(pattern_set.bellows, pattern_set.job),
         summary.material_lines(pattern_set.estimate),
     )
-    for kind, line in chain.from_iterable(parts):
-        _say(kind, line)
-
-
-def _say(kind: str, line: str) -> None:
-    """One line, quietly coloured on a terminal; plain in a pipe or when NO_COLOR is set."""
-    plain = bool(os.environ.get("NO_COLOR")) or not sys.stdout.isatty()
-    if plain:
-        _print(line)
-    else:
-        _print(line, bold=kind == "heading", fg="yellow" if kind == "warning" else None)
-
-
-def _print(text: str = "", *, err: bool = False, **style: Any) -> None:
-    """The one way from here to a terminal."""
-    click.echo(click.style(_plain(text), **style) if style else _plain(text), err=err)
-
-
-JOINERS = "\u200c\u200d"
-"""Marks that some scripts need within a word, and that change nothing around it."""
-
-
-def _plain(text: str) -> str:
-    """A text without anything that steers a terminal or turns the direction of writing; a question mark stands for each."""
-    return "".join("?" if unicodedata.category(c) in ("Cc", "Cf", "Cs", "Zl", "Zp") and c not in f"\n\t{JOINERS}" else c for c in text)

@@ -100,7 +100,13 @@ def asked(done: JobDone, echo: Callable[[str], None], read: Callable[[str], str]
     found: list[Entry] = []
 
     def one(prompt: str, wanted: str, entry_of: Callable[[str], Entry | None]) -> None:
-        while answer := read(prompt).strip():
+        while True:
+            try:
+                answer = read(prompt).strip()
+            except UnicodeDecodeError:
+                answer = "?"
+            if not answer:
+                return
             entry = entry_of(answer)
             if entry is not None:
                 found.append(entry)

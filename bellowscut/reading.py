@@ -14,7 +14,8 @@ from bellowscut.errors import Problem, ProfileError
 from bellowscut.keys import Key, keys_of
 from bellowscut.materials import BUILT_IN, PRICE_UNITS, ROLL, ROLL_LENGTH, SHEET, SKIN, SKIN_AREA, Material
 from bellowscut.schema import ALSO_SAID, MINUTES, TABLES, TopSpec
-from bellowscut.toml_lines import KEY_DEPTH, Path, Places, dotted, quoted, too_deep
+from bellowscut.shapes import signed_area
+from bellowscut.toml_lines import KEY_DEPTH, Path, Places, decimal, dotted, quoted, too_deep
 from bellowscut.values import Fault, convert, unprintable
 from bellowscut.words import profile as words, say
 from bellowscut.words.operations import NAMES
@@ -24,6 +25,9 @@ MOST_PROBLEMS = 100
 
 VALUE_SHOWN = 60
 """Characters of a value that a message repeats [-]."""
+
+OUTLINE_LEAST = 100.0
+"""Least area of an outline [mm^2], as of the least clear rectangle; a line that crosses itself may enclose none."""
 
 FILE_SHOWN = 500
 """Most characters of a file's name in a message; a path is of no use cut short [-]."""
@@ -89,7 +93,7 @@ def parse(text: str, source: str) -> dict[str, Any]:
     if deep:
         raise ProfileError((Problem("", "", say(words.KEY_TOO_DEEP, parts=KEY_DEPTH), source, deep),))
     try:
-        return tomllib.loads(text, parse_float=Decimal)
+        return tomllib.loads(text, parse_float=decimal)
     except RecursionError:
         raise ProfileError((Problem("", "", say(words.NESTED_TOO_DEEPLY), source),)) from None
     except ValueError as error:
@@ -252,6 +256,9 @@ _PRICED_BY = {SKIN: words.SKIN_PRICED_BY, SHEET: words.SHEET_PRICED_BY, ROLL: wo
 def _check_material(path: Path, form: str, raw: dict[str, Any], given: dict[str, Any], faults: Faults) -> None:
     if form == SHEET and len(given.get("size", (0, 0))) == 1:
         faults.add((*path, "size"), say(words.SHEET_HAS_TWO_SIDES))
+    outline = given.get("outline")
+    if isinstance(outline, tuple) and abs(signed_area(outline)) < OUTLINE_LEAST:
+        faults.add((*path, "outline"), say(words.OUTLINE_OF_NO_AREA))
     if "outline" in raw and "clear" in raw:
         faults.add((*path, "clear"), say(words.OUTLINE_OR_CLEAR))
     if "flaws" in raw and "outline" not in raw and form == SKIN:

@@ -30,7 +30,7 @@ from bellowscut.schema import (
 from bellowscut.section import side_name
 from bellowscut.sources import RULE, SIDES_MOST
 from bellowscut.toml_lines import quoted
-from bellowscut.units import both
+from bellowscut.units import both, plain_number
 from bellowscut.values import Fault, convert
 from bellowscut.words import profile as words, say
 
@@ -153,7 +153,7 @@ def _regular(raw: dict[str, Any], values: dict[str, Any], faults: Faults) -> Non
         if isinstance(raw["end_size"], str):
             message = say(words.END_TOO_SMALL, least=least)
         else:
-            message = say(words.END_TOO_SMALL_MEANT_INCHES, least=least, inches=raw["end_size"])
+            message = say(words.END_TOO_SMALL_MEANT_INCHES, least=least, inches=plain_number(size))
         faults.add(("section", "end_size"), message)
 
 

@@ -10,7 +10,7 @@ import re
 import tomllib
 from bisect import bisect_right
 from dataclasses import dataclass, field
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
 
 Path = tuple[str, ...]
 
@@ -64,9 +64,17 @@ def quoted(text: str) -> str:
     return '"' + "".join(escapes.get(c, c if c.isprintable() else f"\\U{ord(c):08X}") for c in text) + '"'
 
 
+def decimal(text: str) -> Decimal:
+    """A decimal as written; one past all powers of ten that the machine counts is no number."""
+    try:
+        return Decimal(text)
+    except InvalidOperation:
+        return Decimal("nan")
+
+
 def value_of(text: str) -> object:
     """What one value in TOML stands for, decimals as `Decimal`."""
-    found: object = tomllib.loads(f"k = {text}", parse_float=Decimal)["k"]
+    found: object = tomllib.loads(f"k = {text}", parse_float=decimal)["k"]
     return found
 
 

@@ -24,8 +24,8 @@ NAME_LENGTH = 200
 TEXTS_MOST = 20
 """Most entries of a list of texts [-]."""
 
-MONEY_PLACES = 6
-"""Most decimals of an amount [-]; no currency needs more."""
+AMOUNT_PLACES = 6
+"""Most decimals of an amount of money or minutes [-]; no currency needs more."""
 
 READINGS_MOST = 50
 """Most readings of one size on one side [-]."""
@@ -185,10 +185,7 @@ def unprintable(text: str) -> bool:
 
 
 def _money(raw: object, key: Key) -> Decimal:
-    amount = _amount_of(raw, key, say(words.AN_AMOUNT))
-    if amount != round(amount, MONEY_PLACES):
-        raise Fault(say(words.TOO_MANY_DECIMALS, most=MONEY_PLACES))
-    return amount
+    return _amount_of(raw, key, say(words.AN_AMOUNT))
 
 
 def _minutes(raw: object, key: Key) -> tuple[Decimal, Decimal]:
@@ -200,7 +197,14 @@ def _minutes(raw: object, key: Key) -> tuple[Decimal, Decimal]:
 
 def _amount_of(raw: object, key: Key, wanted: str) -> Decimal:
     _within(_real(raw, wanted), key)
-    return abs(raw if isinstance(raw, Decimal) else Decimal(str(raw)))
+    amount = abs(raw if isinstance(raw, Decimal) else Decimal(str(raw)))
+    plain = round(amount, AMOUNT_PLACES)
+    if amount != plain:
+        raise Fault(say(words.TOO_MANY_DECIMALS, most=AMOUNT_PLACES))
+    exponent = amount.as_tuple().exponent
+    assert isinstance(exponent, int)
+    # As written, unless it stands in powers of ten or in noughts without end.
+    return amount if -AMOUNT_PLACES <= exponent <= 0 else plain
 
 
 def _currency(raw: object, _: Key) -> str:

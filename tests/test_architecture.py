@@ -63,6 +63,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("offering", "noting", "measuring", "forming"),
     ("answers", "offers", "unfinished"),
     ("ask",),
+    ("terminal",),
     ("cli",),
     ("__main__",),
 )
@@ -77,7 +78,7 @@ COMPANIONS = ("words", "form", "bench", "layout", "pages", "export", "nesting", 
 
 ONLY_IN = {
     "tomllib": ("reading", "toml_lines"),
-    "click": ("cli",),
+    "click": ("cli", "terminal"),
     "reportlab": ("export.*",),
     "svgwrite": ("export.*",),
     "ezdxf": ("export.*", "tracing.*"),
@@ -85,7 +86,7 @@ ONLY_IN = {
 }
 """Libraries that only some modules may import."""
 
-TALKERS = ("cli",)
+TALKERS = ("cli", "terminal", "__main__")
 """Modules that may print, ask and end the program."""
 
 TALKING = {"print", "input", "exit", "quit", "SystemExit", "sys.exit", "sys.stdout", "sys.stderr", "sys.stdin", "os._exit", "os.abort"}
@@ -218,13 +219,13 @@ STRAY = [
     ("layout.rows", "import ezdxf", "only export.*, tracing.* may import ezdxf"),
     ("parts.card", "from svgwrite import Drawing", "only export.* may import svgwrite"),
     ("schema", "import tomllib", "only reading, toml_lines may import tomllib"),
-    ("ask", "import click", "only cli may import click"),
-    ("pipeline", "print('done')", "print is for cli only"),
-    ("ask", "answer = input()", "input is for cli only"),
-    ("pipeline", "import sys\nsys.exit(2)", "sys.exit is for cli only"),
-    ("pipeline", "from sys import stderr", "sys.stderr is for cli only"),
-    ("pipeline", "raise SystemExit(1)", "SystemExit is for cli only"),
-    ("summary", "import sys\nsys.stdout.write('x')", "sys.stdout is for cli only"),
+    ("ask", "import click", "only cli, terminal may import click"),
+    ("pipeline", "print('done')", "print is for cli, terminal, __main__ only"),
+    ("ask", "answer = input()", "input is for cli, terminal, __main__ only"),
+    ("pipeline", "import sys\nsys.exit(2)", "sys.exit is for cli, terminal, __main__ only"),
+    ("pipeline", "from sys import stderr", "sys.stderr is for cli, terminal, __main__ only"),
+    ("pipeline", "raise SystemExit(1)", "SystemExit is for cli, terminal, __main__ only"),
+    ("summary", "import sys\nsys.stdout.write('x')", "sys.stdout is for cli, terminal, __main__ only"),
 ]
 
 

@@ -12,8 +12,9 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from bellowscut.cli import _plain, main
+from bellowscut.cli import main
 from bellowscut.profile import shipped
+from bellowscut.terminal import plain
 from tests.conftest import FIVE_LINES
 
 FILES = {
@@ -382,8 +383,8 @@ def test_nothing_that_is_named_or_read_steers_a_terminal(bench: Path, words: str
 
 def test_letters_of_any_script_reach_the_terminal() -> None:
     told = "Čeština ελ кир 日本 \u0645\u06cc\u200c\u062e\u0648\u0627\u0647\u0645 a\u00a0b\tc\n"
-    assert _plain(told) == told
-    assert _plain("a\u202eb\x1b[31m\r\ud800") == "a?b?[31m??"
+    assert plain(told) == told
+    assert plain("a\u202eb\x1b[31m\r\ud800") == "a?b?[31m??"
 
 
 @pytest.mark.skipif(shutil.which("script") is None, reason="needs a program that gives a terminal")

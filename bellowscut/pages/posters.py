@@ -123,7 +123,9 @@ def one_of_each_joined(views: Sequence[View], room: tuple[float, float]) -> list
     found: list[Poster] = []
     group: list[int] = []
     for k in range(len(views)):
-        alone = _smallest(views, [k], room, len(_plan([views[k]], room).tiles))
+        # Of the grid that a part needs some sheets may stay empty, such as those at the corners of a round one.
+        whole = _plan([views[k]], room)
+        alone = _smallest(views, [k], room, whole.rows * whole.columns)
         assert alone is not None
         if group:
             last = len(found[-1].plan.tiles)

@@ -472,7 +472,7 @@ KILLED = """
 # Publish once for every line that publishing executes, stopped just before that line; print what was found each time.
 import json, os, shutil, signal, sys
 from pathlib import Path
-from bellowscut.cli import _stoppable
+from bellowscut.terminal import stoppable
 from bellowscut.export import publish as module
 
 way, place, number = sys.argv[1], Path(sys.argv[2]), getattr(signal, sys.argv[3])
@@ -509,7 +509,7 @@ while killed:
     last += 1
     child = os.fork()
     if child == 0:
-        with _stoppable():
+        with stoppable():
             sys.settrace(trace_until(last))
             module.publish(module.Target(target, "make", True), sets[1])
             os._exit(0)

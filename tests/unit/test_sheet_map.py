@@ -21,7 +21,8 @@ from bellowscut.pages.sheets import sheet_pages
 from bellowscut.pages.views import View, views
 from bellowscut.parts import Part, make_parts
 from bellowscut.profile import load, loads
-from bellowscut.shapes import rectangle
+from bellowscut.section import regular
+from bellowscut.shapes import polygon, rectangle
 
 LARGE_RUN = """
 format = 1
@@ -90,6 +91,15 @@ def test_parts_share_sheets_where_that_saves_some_and_lie_apart() -> None:
     assert len(poster.plan.tiles) == 2
     first, second = (Polygon(one.view.points) for one in poster.placed)
     assert first.distance(second) > 8.9
+
+
+def test_a_round_plate_leaves_sheets_at_the_corners_empty() -> None:
+    """A plate of 840 mm and twelve sides: the grid that it needs has more sheets than it is shown on."""
+    plate = Part("plate", "card", "Plate", "grey card", 1, 0, (), (), polygon(regular(12, 840, "across-flats").points), side="outside")
+    (poster,) = one_of_each_joined(views(plate, mirror=False), ROOM)
+    assert len(poster.plan.tiles) < poster.plan.rows * poster.plan.columns
+    shown = unary_union([box(*tile.low, *tile.high) for tile in poster.plan.tiles])
+    assert shown.buffer(1e-6).covers(Polygon(poster.placed[0].view.points))
 
 
 def test_every_piece_leaves_lanes_for_the_marks() -> None:

@@ -115,7 +115,7 @@ def test_no_number_in_any_key_breaks_a_profile(table: str, name: str) -> None:
         for value in (number, f"[{number}, {number}, {number}]"):
             tables = {**usual, table: {**usual.get(table, {}), name: value}}
             text = head + "".join(f"[{one}]\n" + "".join(f"{key} = {said}\n" for key, said in keys.items()) for one, keys in tables.items())
-            _sound_or_refused(lambda text=text: build(loads(text)))
+            _sound_or_refused(text, lambda text: build(loads(text)))
 
 
 @pytest.mark.parametrize(
@@ -123,14 +123,16 @@ def test_no_number_in_any_key_breaks_a_profile(table: str, name: str) -> None:
 )
 def test_no_number_breaks_a_workshop_file(table: str, name: str) -> None:
     for number in NUMBERS:
-        _sound_or_refused(lambda number=number: load_workshop((f"[{table}]\n" if table else "") + f"{name} = {number}\n"))
+        _sound_or_refused((f"[{table}]\n" if table else "") + f"{name} = {number}\n", load_workshop)
 
 
-def _sound_or_refused(work: Callable[[], object]) -> None:
+def _sound_or_refused(text: str, work: Callable[[str], object]) -> None:
+    lines: tuple[str, ...] = ()
     try:
-        work()
+        work(text)
     except ProfileError as error:
-        assert all(line.isprintable() and len(line) < 1000 for line in error.lines())
+        lines = error.lines()
+    assert all(line.isprintable() and len(line) < 1000 for line in lines)
 
 
 def test_noughts_without_end_are_cut_off() -> None:
@@ -194,28 +196,32 @@ def test_an_output_that_was_closed_before_is_told_too(bench: Path, monkeypatch: 
     assert (bench / "set" / "patterns.dxf").is_file()
 
 
-def test_a_reader_that_has_seen_enough_is_not_told_off(bench: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.usefixtures("bench")
+def test_a_reader_that_has_seen_enough_is_not_told_off(monkeypatch: pytest.MonkeyPatch) -> None:
     """As with ``| head``: nothing was done, so there is nothing to say."""
     assert ended(monkeypatch, "check good.toml", stdout=Broken(errno.EPIPE, 3)) == (1, "")
     code, said = ended(monkeypatch, "check good.toml", stdout=Broken(errno.ENOSPC, 3))
     assert (code, said) == (1, "the output could not be written: No space left on device\n")
 
 
+@pytest.mark.usefixtures("bench")
 @pytest.mark.parametrize("words", ["--help", "make --help", "profiles", "quote --like square-box --condition good"])
-def test_no_room_for_help_either(bench: Path, monkeypatch: pytest.MonkeyPatch, words: str) -> None:
+def test_no_room_for_help_either(monkeypatch: pytest.MonkeyPatch, words: str) -> None:
     code, said = ended(monkeypatch, words, stdout=Broken(errno.ENOSPC))
     assert (code, said) == (1, "the output could not be written: No space left on device\n")
 
 
+@pytest.mark.usefixtures("bench")
 @pytest.mark.parametrize("encoding", ["ascii", "latin-1", "cp1252"])
-def test_letters_that_the_output_lacks(bench: Path, monkeypatch: pytest.MonkeyPatch, encoding: str) -> None:
+def test_letters_that_the_output_lacks(monkeypatch: pytest.MonkeyPatch, encoding: str) -> None:
     held = io.BytesIO()
     code, said = ended(monkeypatch, "check named.toml", stdout=io.TextIOWrapper(held, encoding=encoding))
     assert (code, said) == (0, "")
     assert b"gluing distance" in held.getvalue()
 
 
-def test_errors_that_cannot_be_said_keep_their_exit_code(bench: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.usefixtures("bench")
+def test_errors_that_cannot_be_said_keep_their_exit_code(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "stderr", Broken(errno.ENOSPC))
     with pytest.raises(SystemExit) as ending:
         main(["check", "nowhere.toml"], prog_name="bellowscut")
@@ -231,7 +237,8 @@ def test_a_closed_input_is_an_answer_that_never_comes(bench: Path, monkeypatch: 
     assert not (bench / "fresh.toml").exists()
 
 
-def test_bytes_that_are_no_letters_are_asked_for_again(bench: Path) -> None:
+@pytest.mark.usefixtures("bench")
+def test_bytes_that_are_no_letters_are_asked_for_again() -> None:
     result = CliRunner().invoke(main, ["job-book", "good.toml"], prog_name="bellowscut", input=b"\xff\xfe\n")
     assert result.exit_code == 1
     assert "nothing was noted" in result.stderr
@@ -240,7 +247,7 @@ def test_bytes_that_are_no_letters_are_asked_for_again(bench: Path) -> None:
 def test_stopped_before_it_has_come_up(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     usual = builtins.__import__
 
-    def stopped(name: str, *more: Any) -> Any:
+    def stopped(name: str, *more: Any) -> object:
         if name == "bellowscut.cli":
             raise KeyboardInterrupt
         return usual(name, *more)
@@ -252,7 +259,8 @@ def test_stopped_before_it_has_come_up(monkeypatch: pytest.MonkeyPatch, capsys: 
     assert capsys.readouterr() == ("", "")
 
 
-def test_what_the_system_refuses_unforeseen(bench: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.usefixtures("bench")
+def test_what_the_system_refuses_unforeseen(monkeypatch: pytest.MonkeyPatch) -> None:
     def refused(*_: object) -> None:
         raise OSError(errno.EIO, os.strerror(errno.EIO), "good.toml")
 
@@ -282,11 +290,12 @@ def test_a_working_folder_that_is_gone(tmp_path: Path, words: str, code: int, to
     assert b"Traceback" not in done.stderr
 
 
+@pytest.mark.usefixtures("bench")
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
-def test_nothing_is_said_once_more_at_the_very_end(bench: Path) -> None:
+def test_nothing_is_said_once_more_at_the_very_end() -> None:
     """Python tries again to empty what was left, complains of it, and ends with an exit code of its own."""
     environment = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[1])}
-    with open("/dev/full", "wb") as full:
+    with Path("/dev/full").open("wb") as full:
         command = [sys.executable, "-m", "bellowscut", "new", "plain.toml", "--plain"]
         done = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, env=environment, check=False)
     assert done.returncode == 1

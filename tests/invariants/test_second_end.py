@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 from hypothesis import assume, given, reject, strategies as st
@@ -32,7 +33,7 @@ KITE = ((0.0, -90.0), (60.0, 0.0), (0.0, 50.0), (-60.0, 0.0))
 
 def moved_sides(points: tuple[Point, ...], outward: tuple[float, ...]) -> tuple[Point, ...]:
     """The polygon with each side moved out by its amount: cut one half-plane after the other out of a large square."""
-    left = Polygon([(-9e3, -9e3), (9e3, -9e3), (9e3, 9e3), (-9e3, 9e3)])
+    left: Any = Polygon([(-9e3, -9e3), (9e3, -9e3), (9e3, 9e3), (-9e3, 9e3)])
     for i, out in enumerate(outward):
         (ax, ay), (bx, by) = points[i], points[(i + 1) % len(points)]
         long = math.dist((ax, ay), (bx, by))
@@ -163,9 +164,9 @@ def test_listed_first_stays_first_where_another_side_would_do_as_well() -> None:
         assert not laid.relettered
         assert not laid.mirrored
     # One corner two hundredths out: turned half round the second end would lie on the first exactly.
-    first = ((0.02, 0.0), (250.0, 0.0), (250.0, 120.0), (0.0, 120.0))
-    second = ((0.0, 0.0), (250.0, 0.0), (249.98, 120.0), (0.0, 120.0))
-    assert not ends.laid_on(section.by_corners(first), section.by_corners(second)).relettered
+    right = section.by_corners(((0.02, 0.0), (250.0, 0.0), (250.0, 120.0), (0.0, 120.0)))
+    left = section.by_corners(((0.0, 0.0), (250.0, 0.0), (249.98, 120.0), (0.0, 120.0)))
+    assert not ends.laid_on(right, left).relettered
 
 
 def test_ends_that_no_packing_makes_alike_are_refused_by_name() -> None:

@@ -55,7 +55,10 @@ def read_tracing(path: Path, area: float | None = None, check_length: float | No
         raise TracingError(_nothing(drawing))
     left, low, right, high = bounds([point for stroke in main for point in stroke.points])
     corner, scale = (left, low), magnified(max(right - left, high - low))
-    skin, others = rings_of(closed_loops(_lines(main), corner, scale), corner, scale)
+    loops = closed_loops(_lines(main), corner, scale)
+    if not loops:
+        raise TracingError(_nothing(drawing))
+    skin, others = rings_of(loops, corner, scale)
     if area is not None:
         check_area_of(signed_area(skin), area)
     check_size(skin)

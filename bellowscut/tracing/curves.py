@@ -86,7 +86,7 @@ def bulge(start: Point, end: Point, value: float) -> list[Point]:
     chord = math.dist(start, end)
     if not value or chord < CHORD / 100:
         return []
-    radius = chord * (1 + value * value) / (4 * abs(value))
+    radius = chord / 4 * (abs(value) + 1 / abs(value)) if abs(value) > 1 / STRAIGHT**2 else math.inf
     if radius > STRAIGHT:
         if abs(value) < 1:
             return []

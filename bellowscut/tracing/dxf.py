@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
 from bellowscut.tracing import dxf_curves as curves
-from bellowscut.tracing.limits import MOST_POINTS, Budget, number, shown
+from bellowscut.tracing.limits import MOST_PAIRS, MOST_POINTS, Budget, number, shown
 from bellowscut.tracing.model import Drawing, Stroke, TracingError
 from bellowscut.tracing.names import barred_kind, is_check
 from bellowscut.units import MM_PER_FOOT, MM_PER_INCH
@@ -122,6 +122,8 @@ def _pairs(text: str) -> Iterator[tuple[int, str]]:
             if value is None:
                 raise TracingError(say(words.DXF_LINE_BREAKS_OFF, row=2 * row + 1))
             raise TracingError(say(words.DXF_NO_GROUP_CODE, row=2 * row + 1, text=shown(line.strip())))
+        if row >= MOST_PAIRS:
+            raise TracingError(say(words.DXF_TOO_MUCH))
         if code != 999:
             yield code, value.strip() if len(value) <= LONGEST_LINE else ""
 

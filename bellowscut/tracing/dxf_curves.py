@@ -112,6 +112,8 @@ def ellipse(tags: Tags, plane: Plane) -> Line:
     if math.hypot(*axis) == 0 or ratio == 0:
         raise TracingError(say(words.DXF_ELLIPSE_WITHOUT_AXIS))
     start, end = first(tags, 41), first(tags, 42, 2 * math.pi)
+    if not math.isfinite(end - start):
+        raise TracingError(say(words.NUMBERS_LEAD_NOWHERE, kind="ELLIPSE"))
     angle = (end - start) % (2 * math.pi)
     # A whole turn leaves nothing, or all but nothing of a turn, and some programs write 6.28318.
     if min(angle, 2 * math.pi - angle) < 1e-4:

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from bellowscut.shapes import Point
 from bellowscut.tracing.curves import CHORD
 from bellowscut.tracing.dxf_curves import Line, Plane, Tags, first
-from bellowscut.tracing.limits import MOST_POINTS
+from bellowscut.tracing.limits import FARTHEST, MOST_POINTS
 from bellowscut.tracing.model import TracingError
 from bellowscut.words import say, tracing as words
 
@@ -50,7 +50,12 @@ def spline(tags: Tags, plane: Plane) -> Line:
     if len(knots) != len(control) + degree + 1 or len(control) <= degree or len(weights) not in (0, len(control)):
         raise TracingError(say(words.DXF_SPLINE_INCOMPLETE))
     falls = any(later < sooner for sooner, later in itertools.pairwise(knots))
-    if falls or not knots[degree] < knots[len(control)] or any(not 1e-6 <= weight <= 1e6 for weight in weights):
+    if (
+        falls
+        or knots[-1] - knots[0] > FARTHEST
+        or not knots[degree] < knots[len(control)]
+        or any(not 1e-6 <= weight <= 1e6 for weight in weights)
+    ):
         raise TracingError(say(words.DXF_SPLINE_CANNOT_BE_DRAWN))
     points = _flattened(np.array(control), np.array(weights or [1.0] * len(control)), np.array(knots), degree)
     return [plane.budget.point(float(x), float(y)) for x, y in points], False
@@ -97,8 +102,10 @@ def _flattened(control: FloatArray, weights: FloatArray, knots: FloatArray, degr
         middle = (at[:-1] + at[1:]) / 2
         found = _curve(weighted, knots, degree, middle)
         off = np.linalg.norm(found - (points[:-1] + points[1:]) / 2, axis=1) > CHORD
-        if not off.any() or len(at) > MOST_POINTS:
+        if not off.any():
             break
+        if len(at) + np.count_nonzero(off) > MOST_POINTS:
+            raise TracingError(say(words.TOO_MANY_POINTS, most=MOST_POINTS))
         places = np.flatnonzero(off) + 1
         at, points = np.insert(at, places, middle[off]), np.insert(points, places, found[off], axis=0)
     return points

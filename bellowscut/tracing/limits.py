@@ -23,6 +23,9 @@ MOST_ELEMENTS = 100_000
 MOST_POINTS = 200_000
 """Points of all lines together, curves cut into chords [-]."""
 
+MOST_PAIRS = 3_000_000
+"""Pairs of a group code and its value [-]: with numbers of the usual length a file of the largest size has fewer."""
+
 DEEPEST = 64
 """Groups within groups [-]."""
 
@@ -66,15 +69,20 @@ class Budget:
         if self.elements > MOST_ELEMENTS:
             raise TracingError(say(words.TOO_MANY_ELEMENTS, most=MOST_ELEMENTS))
 
-    def step(self) -> None:
-        """Count one command of a path, drawn or not.
+    def step(self, number: int = 1) -> None:
+        """Count commands of a path, drawn or not, or steps of a transform.
+
+        Parameters
+        ----------
+        number : int
+            How many [-].
 
         Raises
         ------
         TracingError
             Past `MOST_POINTS`.
         """
-        self.steps += 1
+        self.steps += number
         if self.steps > MOST_POINTS:
             raise TracingError(say(words.TOO_MANY_POINTS, most=MOST_POINTS))
 

@@ -6,6 +6,7 @@ outside the file is ever looked at.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -27,6 +28,9 @@ REFUSED = {
     "svg": words.SVG_WITHIN_SVG,
 }
 """What would be drawn but is not read, and what to do about it; everything else that is no shape is passed over."""
+
+_STYLED = re.compile(r"(?:^|;)\s*(display|visibility|transform)\s*:([^;]*)", re.IGNORECASE)
+"""What is looked at in a style."""
 
 LONGEST_STYLE = 10_000
 """Characters of one style [-]."""
@@ -77,6 +81,8 @@ def read_svg(data: bytes) -> Drawing:
     parser = DefusedXMLParser(target=walk)
     # Entities are refused by the parser; an inner list of declarations can blow a file up without them.
     parser.parser.StartDoctypeDeclHandler = _refuse_inner_declarations
+    # Text is of no use, but where nobody takes it the parser calls for each of its lines; taken, it comes in large pieces.
+    parser.parser.CharacterDataHandler = _pass_over
     try:
         parser.feed(text)
         parser.close()
@@ -105,6 +111,10 @@ def _refuse_inner_declarations(*declared: object) -> None:
         raise TracingError(say(words.SVG_DOCTYPE))
 
 
+def _pass_over(_text: str) -> None:
+    """Text between the elements."""
+
+
 class _Walk:
     """Takes the elements in the order of the file."""
 
@@ -120,6 +130,7 @@ class _Walk:
     def start(self, tag: str, attributes: Mapping[str, str]) -> None:
         """An element begins."""
         self._budget.element()
+        self._budget.step(attributes.get("transform", "").count(")"))
         space, _, name = tag.rpartition("}")
         if self._hidden or space.lstrip("{") not in SPACES:
             self._hide()
@@ -194,8 +205,7 @@ def _inside(level: _Level, attributes: Mapping[str, str]) -> _Level:
 def _style(attributes: Mapping[str, str]) -> dict[str, str]:
     if len(attributes.get("style", "")) > LONGEST_STYLE:
         raise TracingError(say(words.SVG_STYLE_TOO_LONG))
-    pairs = (pair.partition(":") for pair in attributes.get("style", "").split(";"))
-    return {key.strip().lower(): value.strip().lower() for key, _, value in pairs}
+    return {key.lower(): value.strip().lower() for key, value in _STYLED.findall(attributes.get("style", ""))}
 
 
 def _invisible(attributes: Mapping[str, str]) -> bool:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 import os
+import sys
 from pathlib import Path
 
 import pytest
 
 from bellowscut.shapes import Point
-from bellowscut.tracing import TracingError, check_outline, from_points, read_tracing
+from bellowscut.tracing import TracingError, check_outline, dxf as reader, dxf_spline, from_points, read_tracing
 from tests.tracing.drawings import MILLIMETRES, RECTANGLE, SKIN, dxf, line, polyline, rectangle, refusal, svg
 
 
@@ -122,6 +123,37 @@ BAD: list[tuple[str, str, str | bytes, str]] = [
     ("DXF no number", "x.dxf", dxf(line(0, 0, 5, 5).replace("5", "five")), 'a LINE: "five" is not a number'),
     ("DXF underscores", "x.dxf", dxf("0\nLINE\n10\n1_0\n"), "is not a number"),
     ("a huge bulge", "x.dxf", dxf(polyline([(0, 0, 1e12), (500, 0, 0), (500, 300, 0)])), "larger than anything that is drawn"),
+    (
+        "a bulge past all squares",
+        "x.dxf",
+        dxf(polyline([(0, 0, 1e308), (500, 0, 0), (500, 300, 0)])),
+        "larger than anything that is drawn",
+    ),
+    (
+        "a heavy bulge past all squares",
+        "x.dxf",
+        dxf(
+            "0\nPOLYLINE\n70\n1\n"
+            + "".join(f"0\nVERTEX\n10\n{x}\n20\n{y}\n42\n-1e308\n" for x, y in ((0, 0), (9, 0), (9, 9)))
+            + "0\nSEQEND\n"
+        ),
+        "larger than anything that is drawn",
+    ),
+    ("an arc from nowhere", "x.dxf", dxf("0\nARC\n10\n0\n20\n0\n40\n50\n50\n1e308\n51\n180\n"), "holds no line"),
+    (
+        "an ellipse past all turns",
+        "x.dxf",
+        dxf("0\nELLIPSE\n10\n0\n20\n0\n11\n90\n21\n0\n40\n0.5\n41\n1e308\n42\n-1e308\n"),
+        "one ELLIPSE has numbers that lead nowhere",
+    ),
+    (
+        "a spline with knots past all differences",
+        "x.dxf",
+        spline("71\n1\n40\n-1e308\n40\n-1e308\n40\n1e308\n40\n1e308\n10\n0\n20\n0\n10\n9\n20\n9\n"),
+        "a spline that cannot be drawn",
+    ),
+    ("a path of one point", "x.svg", svg('<path d="M5 5L5 5"/>'), "holds no line"),
+    ("a line of one point", "x.dxf", dxf(line(5, 5, 5, 5)), "holds no line"),
     ("a huge circle", "x.dxf", dxf("0\nCIRCLE\n10\n0\n20\n0\n40\n1e300\n"), "farther off"),
     ("no radius", "x.dxf", dxf("0\nCIRCLE\n10\n0\n20\n0\n40\n0\n"), "an arc with no radius"),
     ("no axis", "x.dxf", dxf("0\nELLIPSE\n10\n0\n20\n0\n11\n0\n21\n0\n40\n1\n"), "an ellipse with no axis"),
@@ -309,6 +341,71 @@ def test_what_the_system_denies(tmp_path: Path, monkeypatch: pytest.MonkeyPatch)
     monkeypatch.setattr(Path, "open", denied)
     with pytest.raises(TracingError, match="may not be read"):
         read_tracing(tmp_path / "x.svg")
+
+
+def calls(folder: Path, name: str, content: str) -> int:
+    """How often the interpreter begins a function while a file is read, whatever becomes of it."""
+    path = folder / name
+    path.write_text(content, encoding="utf-8")
+    number = 0
+
+    def count(_frame: object, event: str, _what: object) -> None:
+        nonlocal number
+        number += event == "call"
+
+    sys.setprofile(count)
+    try:
+        read_tracing(path)
+    finally:
+        sys.setprofile(None)
+    return number
+
+
+@pytest.mark.parametrize("text", ["<![CDATA[\n{}\n]]>", "{}", "<desc>{}</desc>"], ids=["CDATA", "text", "description"])
+@pytest.mark.parametrize("piece", ["\n", "x\n", "&amp;", "&#9;"])
+def test_text_costs_no_call_for_each_of_its_lines(tmp_path: Path, text: str, piece: str) -> None:
+    """A file of the largest size could hold twenty million of them."""
+    few, many = (calls(tmp_path, "x.svg", svg(SKIN + text.format(piece * number))) for number in (10, 10_000))
+    assert many < few + 100
+
+
+def test_pairs_are_counted_wherever_they_stand(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    skin = dxf(RECTANGLE)
+    pairs = skin.count("\n") // 2
+    monkeypatch.setattr(reader, "MOST_PAIRS", pairs + 1000)
+    more = "0\nSECTION\n2\nBLOCKS\n" + "1\nx\n" * 900 + "0\nENDSEC\n"
+    (tmp_path / "x.dxf").write_text(more + skin, encoding="utf-8")
+    read_tracing(tmp_path / "x.dxf")
+    for section in ("BLOCKS", "HEADER", "TABLES", "ENTITIES"):
+        more = f"0\nSECTION\n2\n{section}\n0\nX\n" + "1\nx\n" * 1000 + "0\nENDSEC\n"
+        assert "far more than a tracing needs" in refusal(tmp_path, "x.dxf", more + skin)
+    assert "far more than a tracing needs" in refusal(tmp_path, "x.dxf", "999\nx\n" * 1001 + skin)
+
+
+def test_a_wild_spline_is_dropped_before_it_is_drawn(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Never more points are worked out than a drawing may have."""
+    worked_out: list[int] = []
+    usual = dxf_spline._curve
+
+    def counted(
+        weighted: dxf_spline.FloatArray, knots: dxf_spline.FloatArray, degree: int, at: dxf_spline.FloatArray
+    ) -> dxf_spline.FloatArray:
+        worked_out.append(len(at))
+        return usual(weighted, knots, degree, at)
+
+    monkeypatch.setattr(dxf_spline, "_curve", counted)
+    monkeypatch.setattr(dxf_spline, "MOST_POINTS", 10_000)
+    knots = "".join(f"40\n{k}\n" for k in range(904))
+    wild = "".join(f"10\n{k * 7919 % 100_003}\n20\n{k * 104_729 % 99_991}\n" for k in range(900))
+    assert "more than 10000 points" in refusal(tmp_path, "x.dxf", spline("71\n3\n" + knots + wild))
+    assert max(worked_out) <= 10_000
+
+
+def test_the_steps_of_transforms_are_counted(tmp_path: Path) -> None:
+    one = f'<g transform="{"scale(1)" * 500}"/>'
+    assert "more than 200000 points" in refusal(tmp_path, "x.svg", svg(SKIN + one * 401))
+    (tmp_path / "y.svg").write_text(svg(SKIN + one * 20), encoding="utf-8")
+    read_tracing(tmp_path / "y.svg")
 
 
 POINTS: list[tuple[list[Point], list[list[Point]], str]] = [

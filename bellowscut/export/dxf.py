@@ -83,8 +83,10 @@ def write_dxf(
         When the version is not one of `VERSIONS`.
     """
     layers = layers_of(drawn, inks)
-    told = " ".join(filter(None, (description, spelling_told(label.text for one in drawn for label in one.labels))))
-    said = {"title": title, **_in_parts("description", told), "units": "millimetres"}
+    spelling = spelling_told(label.text for one in drawn for label in one.labels)
+    said = {"title": title, **_in_parts("description", description), "units": "millimetres"}
+    if spelling:
+        said |= _in_parts("lettering", spelling)
     with _fixed_meta_data():
         doc = _frame(VERSIONS[version], width, height, layers)
         if version == "r12":

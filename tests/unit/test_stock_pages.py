@@ -400,13 +400,17 @@ def names_on_pieces(pages: Sequence[Page]) -> list[str]:
 
 @pytest.mark.parametrize("width", [20.0, 40.0])
 def test_a_piece_over_two_bands_is_named_once(width: float) -> None:
-    """On a band, or on an enlarged part of it where the strip is too narrow there."""
+    """On a band, or on an enlarged part where the strip is too narrow there; a neighbour seen on that may be named again."""
     part = plain_part("Edge strip", 5900.0, width)
     laid = [Laid(part, "", k + 1, 0.0, 5, 5 + (width + 5.0) * k) for k in range(20)]
     layout, needs = one_piece(laid, rectangle(0, 0, 5910, 1000).points, LINEN, length_used=5910.0)
-    names = names_on_pieces(shown(layout, needs))
+    pages = shown(layout, needs)
+    bands, larger = (names_on_pieces([page for page in pages if ("enlarged" in page.title) == enlarged]) for enlarged in (False, True))
     for number in range(1, 21):
-        assert sum(re.match(rf"{number}( |$)", text) is not None for text in names) == 1, number
+        on_bands, on_larger = (sum(re.match(rf"{number}( |$)", text) is not None for text in names) for names in (bands, larger))
+        assert on_bands <= 1, number
+        assert on_larger <= 1, number
+        assert on_bands or on_larger, number
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a3"])

@@ -15,7 +15,8 @@ from tests.hanging import HANG
 ROOT = Path(__file__).parents[1]
 
 WRITERS = {"ezdxf", "reportlab", "svgwrite"}
-HEAVY = WRITERS | {"numpy", "shapely", "HersheyFonts"}
+LETTERS = {"HersheyFonts", "anyascii", "font_source_sans_pro"}
+HEAVY = WRITERS | LETTERS | {"numpy", "shapely"}
 
 RUN = """
 import json, sys
@@ -72,7 +73,7 @@ def test_check_loads_no_writer(profile: str) -> None:
     printed, names = loaded("check", profile)
     assert printed.strip()
     assert "bellowscut" in names
-    assert not names & WRITERS
+    assert not names & (WRITERS | LETTERS)
 
 
 def test_make_loads_the_writers_it_needs_and_no_other(profile: str, tmp_path: Path) -> None:

@@ -28,6 +28,7 @@ from bellowscut.sources import (
     COVER_LEATHER_MOST,
     ENDS_DIFFER_WARNED,
     FLAT_ERROR,
+    FLATS_ALIKE,
     GUSSET_LEATHER_LEAST,
     GUSSET_LEATHER_MOST,
     LEATHER_SHARE_WARNED,
@@ -39,9 +40,10 @@ from bellowscut.sources import (
     STRETCH_MOST,
     STRIP_LEATHER_LEAST,
     STRIP_LEATHER_MOST,
+    STRIP_LONGER,
     Constant,
 )
-from bellowscut.units import both, plain_number
+from bellowscut.units import Rule, angle_told, both
 from bellowscut.words import advice as words, say
 
 SKIVER = "skiver"
@@ -248,21 +250,21 @@ def advice(bellows: Bellows, job: str, *, mirror: bool = False) -> tuple[str, ..
     mirror : bool
         Whether leather is drawn from its grain side.
     """
-    tight = bellows.gluing_distance
+    rule, tight = bellows.rule, bellows.gluing_distance
     thicker = bellows.cards_per_side / 2 * _closed_for_leather(bellows)
     rows = (
         (EVERY, say(words.RULE_ON_BARS)),
-        (BY_GUSSETS, say(words.CUT_ONE_FIRST, mm=f"{tight:.0f}")),
+        (BY_GUSSETS, say(words.CUT_ONE_FIRST, mm=rule.length(tight))),
         (EVERY, say(words.GRAIN_SIDE if mirror else words.FLESH_SIDE)),
         (EVERY, say(words.SUCK_THE_LEATHER)),
         (NEW_STRIPS, say(words.PULL_BOTH_WAYS)),
-        (NEW_GUSSETS, say(words.GAUGE_AFTER_PARING, mm=f"{thicker:.1f}")),
+        (NEW_GUSSETS, say(words.GAUGE_AFTER_PARING, tenth=rule.fine(0.1), mm=rule.length(thicker))),
         (OLD_CARDS, say(words.GLUE_A_SCRAP)),
         (BY_OLD_CARDS, say(words.PRESS_EACH_CARD)),
         (LIFTED, say(words.LIFTED_TIPS)),
-        (NEW_GUSSETS, say(words.MEASURE_THE_REEDS, mm=f"{bellows.inside_opening:.0f}")),
+        (NEW_GUSSETS, say(words.MEASURE_THE_REEDS, mm=rule.length(bellows.inside_opening))),
         (EVERY, say(words.ONE_SKIN)),
-        (NEW_STRIPS, say(words.CUT_STRIPS_LONG)),
+        (NEW_STRIPS, say(words.CUT_STRIPS_LONG, mm=rule.fine(STRIP_LONGER.value))),
     )
     return tuple(text for jobs, text in rows if job in jobs)
 
@@ -286,7 +288,7 @@ def _old_card(bellows: Bellows, job: str, also: tuple[str, ...]) -> Iterator[Not
         yield Note("card-not-measured", _guessed(bellows, guess))
     card = bellows.old_card
     for key in ("ridge_edge", "valley_edge", "glue_shadow"):
-        yield from _apart(key, getattr(bellows.profile.readings, key))
+        yield from _apart(key, getattr(bellows.profile.readings, key), bellows.rule)
     if not card.sides_agree:
         low, high = (pick(card.cards, key=lambda one: one.relief or 0.0) for pick in (min, max))
         assert low.relief is not None
@@ -294,11 +296,11 @@ def _old_card(bellows: Bellows, job: str, also: tuple[str, ...]) -> Iterator[Not
         text = say(
             words.SIDES_APART,
             low_side=low.side,
-            low=f"{low.relief:.1f}",
+            low=angle_told(low.relief),
             high_side=high.side,
-            high=f"{high.relief:.1f}",
-            either_way=f"{card.either_way:.1f}",
-            relief=f"{bellows.relief:.1f}",
+            high=angle_told(high.relief),
+            either_way=angle_told(card.either_way),
+            relief=angle_told(bellows.relief),
         )
         yield Note("sides-apart", text)
     yield from _end_and_card(bellows)
@@ -312,16 +314,17 @@ def _guessed(bellows: Bellows, guess: Guess) -> str:
         ends = say(words.ONE_READING, edge=say(words.EDGES[key]), key=key)
     else:
         begins, ends = say(words.NO_EDGE_MEASURED), say(words.TWO_READINGS)
-    shown = {"relief": plain_number(bellows.relief, 1), "low": plain_number(guess.reliefs[0], 1), "high": plain_number(guess.reliefs[1], 1)}
-    lengths = {"open": f"{bellows.open_length:.0f}", "least": f"{guess.lengths[0]:.0f}", "most": f"{guess.lengths[1]:.0f}"}
+    rule = bellows.rule
+    shown = {"relief": angle_told(bellows.relief), "low": angle_told(guess.reliefs[0]), "high": angle_told(guess.reliefs[1])}
+    lengths = {"open": rule.bare(bellows.open_length), "least": rule.bare(guess.lengths[0]), "most": rule.length(guess.lengths[1])}
     if guess.own:
-        return say(words.CARD_NOT_MEASURED_OWN, width=f"{guess.width:.1f}", begins=begins, ends=ends, **shown, **lengths)
+        return say(words.CARD_NOT_MEASURED_OWN, width=rule.length(guess.width), begins=begins, ends=ends, **shown, **lengths)
     return say(
         words.CARD_NOT_MEASURED,
-        narrow=f"{guess.widths[0]:.1f}",
-        wide=f"{guess.widths[1]:.1f}",
-        width=f"{guess.width:.1f}",
-        off=f"{guess.off:.1f}",
+        narrow=rule.bare(guess.widths[0]),
+        wide=rule.length(guess.widths[1]),
+        width=rule.bare(guess.width),
+        off=rule.length(guess.off),
         begins=begins,
         ends=ends,
         **shown,
@@ -329,7 +332,7 @@ def _guessed(bellows: Bellows, guess: Guess) -> str:
     )
 
 
-def _apart(key: str, readings: Readings | None) -> Iterator[Note]:
+def _apart(key: str, readings: Readings | None, rule: Rule) -> Iterator[Note]:
     """Readings of one size at one side that disagree by more than a rule does."""
     if readings is None:
         return
@@ -339,18 +342,18 @@ def _apart(key: str, readings: Readings | None) -> Iterator[Note]:
                 words.READINGS_APART,
                 key=key,
                 where=say(words.READ_AT_SIDE, side=side) if side else "",
-                apart=plain_number(apart(found), 2),
-                least=plain_number(min(found), 2),
-                most=plain_number(max(found), 2),
-                middle=plain_number(median(found), 2),
+                apart=rule.fine(apart(found)),
+                least=rule.bare_fine(min(found)),
+                most=rule.fine(max(found)),
+                middle=rule.fine(median(found)),
             )
             yield Note("readings-apart", text)
 
 
 def _end_and_card(bellows: Bellows) -> Iterator[Note]:
     """A ridge edge that does not go with the end, or of which nobody knows the side."""
-    card, section = bellows.old_card, bellows.section
-    kept = plain_number(bellows.corner_gap, 2)
+    card, section, rule = bellows.old_card, bellows.section, bellows.rule
+    kept = rule.fine(bellows.corner_gap)
     if bellows.profile.bellows.corner_gap is not None:
         return
     worst = card.misfit
@@ -362,18 +365,18 @@ def _end_and_card(bellows: Bellows) -> Iterator[Note]:
         text = say(
             words.END_AND_CARD,
             side=side,
-            length=f"{section.sides[names.index(side)]:.1f}",
-            edge=plain_number(worst.ridge_edge, 2),
-            leaves=say(words.LEAVES_GAP, gap=f"{worst.gap:.1f}") if worst.gap >= 0.05 else say(words.LEAVES_NOTHING),
-            least=plain_number(CARD_GAP_LEAST.value),
-            most=plain_number(CARD_GAP_MOST.value),
+            length=rule.length(section.sides[names.index(side)]),
+            edge=rule.fine(worst.ridge_edge),
+            leaves=say(words.LEAVES_GAP, gap=rule.length(worst.gap)) if worst.gap >= 0.05 else say(words.LEAVES_NOTHING),
+            least=rule.bare_fine(CARD_GAP_LEAST.value),
+            most=rule.fine(CARD_GAP_MOST.value),
             taken=kept,
         )
         yield Note("end-and-card", text)
     elif card.gap is None and any(one.ridge_edge is not None for one in card.cards):
         edge = next(one.ridge_edge for one in card.cards if one.ridge_edge is not None)
         between = max(section.sides) - min(section.sides)
-        yield Note("name-the-side", say(words.NAME_THE_SIDE, mm=f"{between:.1f}", kept=kept, edge=plain_number(edge, 2)))
+        yield Note("name-the-side", say(words.NAME_THE_SIDE, mm=rule.length(between), kept=kept, edge=rule.fine(edge)))
 
 
 def letters_lacking(texts: Iterable[str]) -> str:
@@ -398,7 +401,7 @@ def _names(bellows: Bellows) -> Iterator[Note]:
 
 def _measuring(bellows: Bellows) -> Iterator[Note]:
     spec = bellows.profile.section
-    section = bellows.section
+    section, rule = bellows.section, bellows.rule
     if spec.measured_on == "end":
         yield Note(
             "measured-on-end",
@@ -408,31 +411,31 @@ def _measuring(bellows: Bellows) -> Iterator[Note]:
         less = 2 * bellows.material(bellows.profile.end_strip.material).thickness
         yield Note(
             "measured-on-cover",
-            say(words.MEASURED_ON_COVER, mm=plain_number(less, 1)),
+            say(words.MEASURED_ON_COVER, mm=rule.fine(less)),
         )
     if spec.flats is not None:
         if flats_alike(spec.flats):
             mean = sum(spec.flats) / len(spec.flats)
             yield Note(
                 "flats-alike",
-                say(words.FLATS_ALIKE, mm=f"{mean:.2f}"),
+                say(words.FLATS_ALIKE, within=rule.fine(FLATS_ALIKE.value), mm=rule.fine(mean)),
             )
         moved = flat_error_on_side(section.count, FLAT_ERROR.value)
         yield Note(
             "flats-hide-sides",
-            say(words.FLATS_HIDE_SIDES, amiss=f"{FLAT_ERROR.value:g}", moved=f"{moved:.1f}"),
+            say(words.FLATS_HIDE_SIDES, amiss=rule.fine(FLAT_ERROR.value), moved=rule.fine(round(moved, 1))),
         )
     if section.misfit > MISFIT_WARNED.value:
         yield Note(
             "sides-misfit",
-            say(words.SIDES_MISFIT, mm=f"{section.misfit:.2f}"),
+            say(words.SIDES_MISFIT, mm=rule.fine(section.misfit)),
         )
     yield from _second_end(bellows)
     thickest = max(section.packing, key=lambda packing: packing.mm, default=None)
     if thickest is not None and 2 * thickest.mm > ENDS_DIFFER_WARNED.value:
         yield Note(
             "ends-differ",
-            say(words.ENDS_DIFFER, mm=f"{2 * thickest.mm:.2f}", packing=_packed(section.packing)),
+            say(words.ENDS_DIFFER, mm=rule.fine(2 * thickest.mm), packing=_packed(section.packing, rule)),
         )
 
 
@@ -441,19 +444,21 @@ def _second_end(bellows: Bellows) -> Iterator[Note]:
     laid = bellows.second_end
     if laid is None:
         return
-    a, b = (f"({x:g}, {y:g})" for x, y in laid.side_a)
+    a, b = (f"({', '.join(map(Rule().bare_fine, point))})" for point in laid.side_a)
     if laid.mirrored:
-        text = say(words.SECOND_END_MIRRORED, listed=f"{laid.as_listed:.1f}", mirrored=f"{laid.apart:.1f}", a=a, b=b)
+        text = say(
+            words.SECOND_END_MIRRORED, listed=bellows.rule.length(laid.as_listed), mirrored=bellows.rule.length(laid.apart), a=a, b=b
+        )
         yield Note("other-end-mirrored", text)
     elif laid.relettered:
         yield Note("other-end-turned", say(words.SECOND_END_TURNED, a=a, b=b))
 
 
-def _packed(packing: Sequence[Packing]) -> str:
+def _packed(packing: Sequence[Packing], rule: Rule) -> str:
     """What to pack where, one frame after the other."""
     found = {}
     for end, text in PACKED.items():
-        mine = [say(words.PACK_SIDE, side=one.side, mm=f"{one.mm:.2f}") for one in packing if one.end == end]
+        mine = [say(words.PACK_SIDE, side=one.side, mm=rule.fine(one.mm)) for one in packing if one.end == end]
         if mine:
             found[end] = say(text, sides=listed(mine))
     return say(words.PACK_BOTH_FRAMES, **found) if len(found) == len(PACKED) else "".join(found.values())
@@ -461,7 +466,7 @@ def _packed(packing: Sequence[Packing]) -> str:
 
 def _materials(bellows: Bellows) -> Iterator[Note]:
     """Leather and card of a thickness that the trade does not use for them."""
-    profile = bellows.profile
+    profile, rule = bellows.profile, bellows.rule
 
     def unfit(material: str, use: str, least: Constant, most: Constant) -> str:
         """What to say of a leather, if anything; a rounding error is no fault."""
@@ -469,8 +474,7 @@ def _materials(bellows: Bellows) -> Iterator[Note]:
         if least.value - 1e-9 <= mm <= most.value + 1e-9:
             return ""
         text = words.LEATHER_THICK if mm > most.value else words.LEATHER_THIN
-        usual = {"least": plain_number(least.value, 1), "most": plain_number(most.value, 1)}
-        return say(text, use=say(use), material=material, mm=plain_number(mm, 2), **usual)
+        return say(text, use=say(use), material=material, mm=rule.fine(mm), least=rule.bare_fine(least.value), most=rule.fine(most.value))
 
     gusset, edge, end = profile.gusset.material, profile.edge_strip.material, profile.end_strip.material
     cover, patch = profile.cover_gusset, profile.corner_patch
@@ -493,20 +497,20 @@ def _materials(bellows: Bellows) -> Iterator[Note]:
             say(
                 words.CARD_THICK if thick else words.CARD_THIN,
                 material=profile.card.material,
-                mm=plain_number(bellows.card, 2),
-                usual=plain_number(CARD_USUAL.value, 1),
-                limit=plain_number((CARD_MOST if thick else CARD_LEAST).value, 1),
+                mm=rule.fine(bellows.card),
+                usual=rule.fine(CARD_USUAL.value),
+                limit=rule.fine((CARD_MOST if thick else CARD_LEAST).value),
             ),
         )
 
 
 def _cards(bellows: Bellows) -> Iterator[Note]:
-    profile = bellows.profile
+    profile, rule = bellows.profile, bellows.rule
     clear = gap_that_clears(bellows.section.turns, bellows.card)
     if bellows.corner_gap < clear - 1e-9:
         yield Note(
             "corner-gap",
-            say(words.CORNER_GAP, card=f"{bellows.card:g}", gap=both(bellows.corner_gap), needed=both(clear)),
+            say(words.CORNER_GAP, card=rule.fine(bellows.card), gap=both(bellows.corner_gap), needed=both(clear)),
         )
     needed = needed_valley_gap(profile, bellows.layers)
     if profile.hinge.valley_side == "inside" and bellows.valley_gap < needed - 1e-9:
@@ -530,16 +534,16 @@ def _cards(bellows: Bellows) -> Iterator[Note]:
     if worst:
         radius, name, asked, gap = worst
         if name == "ridge":
-            text = say(words.RIDGE_RADIUS_REDUCED, asked=f"{asked:g}", radius=f"{radius:.2f}", gap=f"{gap:.1f}")
+            text = say(words.RIDGE_RADIUS_REDUCED, asked=rule.fine(asked), radius=rule.fine(radius), gap=rule.fine(gap))
         else:
-            text = say(words.VALLEY_RADIUS_REDUCED, asked=f"{asked:g}", radius=f"{radius:.2f}")
+            text = say(words.VALLEY_RADIUS_REDUCED, asked=rule.fine(asked), radius=rule.fine(radius))
         yield Note("radius-reduced", text)
     yield from _faces(bellows)
 
 
 def _faces(bellows: Bellows) -> Iterator[Note]:
     """Laps that meet on one face of a card."""
-    profile = bellows.profile
+    profile, rule = bellows.profile, bellows.rule
     heights = [points[2][1] - points[0][1] for points in (card_corners(bellows, i) for i in range(bellows.section.count))]
     height = min(heights)
     hinge_out = profile.hinge.lap if profile.hinge.valley_side == "outside" else 0.0
@@ -548,47 +552,47 @@ def _faces(bellows: Bellows) -> Iterator[Note]:
     if at_ridge + at_valley > height:
         yield Note(
             "laps-meet",
-            say(words.LAPS_MEET, laps=f"{at_ridge + at_valley:g}", height=f"{height:.1f}"),
+            say(words.LAPS_MEET, laps=rule.fine(at_ridge + at_valley), height=rule.length(height)),
         )
     inside = profile.hinge.lap * (1 if hinge_out else 2)
     if inside > height:
         yield Note(
             "hinges-meet",
-            say(words.HINGES_MEET, laps=f"{inside:g}", height=f"{height:.1f}"),
+            say(words.HINGES_MEET, laps=rule.fine(inside), height=rule.length(height)),
         )
 
 
 def _gussets(bellows: Bellows) -> Iterator[Note]:
-    profile = bellows.profile
+    profile, rule = bellows.profile, bellows.rule
     needed = max(corner.relief_for_leather(bellows.layers.gusset) for corner in bellows.corners)
     if bellows.relief < needed - 1e-9:
         yield Note(
             "relief",
-            say(words.RELIEF, leather=f"{bellows.layers.gusset:g}", needed=f"{needed:.1f}", relief=f"{bellows.relief:.1f}"),
+            say(words.RELIEF, leather=rule.fine(bellows.layers.gusset), needed=angle_told(needed), relief=angle_told(bellows.relief)),
         )
     use = profile.gusset.use
     if use is None:
         return
     asked = profile.bellows.stretch
-    width, degrees = f"{use[0]:g}", f"{bellows.gusset_stretch:.1f}"
+    width, degrees = rule.length(use[0]), angle_told(bellows.gusset_stretch)
     if bellows.gusset_stretch >= STRETCH_MOST.value:
         yield Note("gusset-stretch", say(words.GUSSET_TOO_WIDE, width=width, degrees=degrees))
     elif asked is not None and "bellows.stretch" in profile.given and abs(asked - bellows.gusset_stretch) > 1:
-        yield Note("gusset-stretch", say(words.GUSSET_STRETCH, width=width, degrees=degrees, asked=f"{asked:g}"))
+        yield Note("gusset-stretch", say(words.GUSSET_STRETCH, width=width, degrees=degrees, asked=angle_told(asked)))
     from_cards = 2 * (bellows.corners[0].half_height(bellows.gusset_stretch) + profile.gusset.ridge_turn)
     if abs(from_cards - use[1]) > OLD_GUSSET_LENGTH.value:
-        length, own = f"{from_cards:.1f}", f"{use[1]:g}"
+        length, own = rule.length(from_cards), rule.length(use[1])
         if bellows.card_known:
             text = say(words.GUSSET_LENGTH, length=length, own=own)
         else:
-            text = say(words.GUSSET_LENGTH_GUESSED, length=length, own=own, relief=plain_number(bellows.relief, 1))
+            text = say(words.GUSSET_LENGTH_GUESSED, length=length, own=own, relief=angle_told(bellows.relief))
         yield Note("gusset-length", text)
 
 
 def _folding(bellows: Bellows) -> Iterator[Note]:
-    t = bellows.stretch
+    t, rule = bellows.stretch, bellows.rule
     if t < STRETCH_LEAST.value:
-        yield Note("stretch-low", say(words.STRETCH_LOW, degrees=f"{t:.1f}"))
+        yield Note("stretch-low", say(words.STRETCH_LOW, degrees=angle_told(t)))
     over = [name for name, corner in zip(bellows.section.corner_names, bellows.corners, strict=True) if corner.over_centre(t)]
     if over:
         yield Note(
@@ -610,17 +614,17 @@ def _folding(bellows: Bellows) -> Iterator[Note]:
         )
     excess = bellows.excess_on_form
     if abs(excess) >= 0.05:
-        form, gusset = plain_number(bellows.form_slope, 1), plain_number(bellows.stretch, 1)
+        form, gusset = angle_told(bellows.form_slope), angle_told(bellows.stretch)
         if excess > 0:
-            text = say(words.FORM_FLATTER, form=form, gusset=gusset, mm=f"{excess:.1f}")
+            text = say(words.FORM_FLATTER, form=form, gusset=gusset, mm=rule.length(excess))
         else:
-            text = say(words.FORM_STEEPER, form=form, gusset=gusset, mm=f"{-excess:.1f}")
+            text = say(words.FORM_STEEPER, form=form, gusset=gusset, mm=rule.length(-excess))
         yield Note("form-slope", text)
     if bellows.valley_ends:
         risk = 2 * bellows.depth * math.sin(math.radians(t))
         yield Note(
             "valley-ends",
-            say(words.VALLEY_ENDS, mm=f"{risk:.0f}"),
+            say(words.VALLEY_ENDS, mm=rule.length(risk)),
         )
     strip = bellows.profile.edge_strip
     if strip.run == "whole":
@@ -629,21 +633,21 @@ def _folding(bellows: Bellows) -> Iterator[Note]:
         if taken > strip.joint:
             yield Note(
                 "strip-joint",
-                say(words.STRIP_JOINT, mm=f"{taken:.1f}", joint=f"{strip.joint:g}"),
+                say(words.STRIP_JOINT, mm=rule.fine(taken), joint=rule.fine(strip.joint)),
             )
 
 
 def _fitting(bellows: Bellows) -> Iterator[Note]:
-    spec = bellows.profile.bellows
+    spec, rule = bellows.profile.bellows, bellows.rule
     if spec.old_closed_length is not None and bellows.closed_length > spec.old_closed_length + 0.05:
         yield Note(
             "closed-length",
-            say(words.CLOSED_LENGTH, new=f"{bellows.closed_length:.1f}", old=f"{spec.old_closed_length:.1f}"),
+            say(words.CLOSED_LENGTH, new=rule.length(bellows.closed_length), old=rule.length(spec.old_closed_length)),
         )
     if spec.reed_clearance is not None and bellows.inside_opening < spec.reed_clearance:
         yield Note(
             "reed-clearance",
-            say(words.REED_CLEARANCE, opening=f"{bellows.inside_opening:.1f}", needed=f"{spec.reed_clearance:.1f}"),
+            say(words.REED_CLEARANCE, opening=rule.length(bellows.inside_opening), needed=rule.length(spec.reed_clearance)),
         )
     facing, end = bellows.profile.facing, bellows.profile.end_strip
     if facing is not None and facing.order == "last" and end.lap < bellows.profile.edge_strip.lap - facing.overlap:

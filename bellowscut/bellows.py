@@ -26,7 +26,7 @@ from bellowscut.section import Frame, Section
 from bellowscut.shapes import Point, inset, least_width, signed_area
 from bellowscut.sources import FORM_SLOPE
 from bellowscut.stack import Layers, Stack, closed_stack, mean_lap
-from bellowscut.units import both, plain_number
+from bellowscut.units import Rule, both, plain_number
 from bellowscut.words import bellows as words, say
 
 
@@ -74,6 +74,11 @@ class Bellows:
     def folds(self) -> int:
         """Number of ridges between the frames [-]."""
         return self.profile.bellows.folds
+
+    @property
+    def rule(self) -> Rule:
+        """How lengths are written on its papers."""
+        return Rule(inches=self.profile.units == "in")
 
     @property
     def valley_ends(self) -> bool:

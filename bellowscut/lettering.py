@@ -8,6 +8,7 @@ the rest, so the advance widths stand in `bellowscut.letter_widths`.
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Callable, Container, Iterable, Mapping
 from functools import lru_cache
@@ -137,6 +138,20 @@ def fitted_height(label: Label) -> float:
     return label.height if wide <= label.width else label.height * label.width / wide
 
 
+_BEFORE_FRACTION = re.compile(r"(?<=\d) (?=\d+/\d)")
+_TIE = "\0"
+
+
+def tied(text: str) -> str:
+    """A text in which no line is broken between a whole number and its fraction, to be given to `untied` after it is broken."""
+    return _BEFORE_FRACTION.sub(_TIE, text)
+
+
+def untied(text: str) -> str:
+    """A text from `tied` with its spaces again."""
+    return text.replace(_TIE, " ")
+
+
 def wrapped(text: str, height: float, width: float, *, bold: bool = False) -> tuple[str, ...]:
     """Break a text into lines at its spaces.
 
@@ -158,7 +173,7 @@ def wrapped(text: str, height: float, width: float, *, bold: bool = False) -> tu
     """
     lines: list[str] = []
     line = ""
-    for word in printable(text).split():
+    for word in map(untied, tied(printable(text)).split()):
         longer = f"{line} {word}" if line else word
         if text_width(longer, height, bold=bold) <= width:
             line = longer

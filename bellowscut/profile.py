@@ -20,6 +20,7 @@ from pathlib import Path
 from typing import Any
 
 from bellowscut.errors import Problem, ProfileError
+from bellowscut.keys import LENGTH_KINDS
 from bellowscut.materials import BUILT_IN, Material
 from bellowscut.plain_file import NoPlainFile, read_plain
 from bellowscut.profile_text import commented
@@ -29,6 +30,7 @@ from bellowscut.schema import (
     FORMAT,
     READ_OFF,
     TABLES,
+    UNITS,
     BellowsSpec,
     CardSpec,
     CornerPatchSpec,
@@ -49,7 +51,8 @@ from bellowscut.schema import (
     SectionSpec,
     ValleyStripSpec,
 )
-from bellowscut.toml_lines import dotted, places, undotted
+from bellowscut.toml_lines import Places, dotted, places, undotted, value_of
+from bellowscut.units import in_inch_units
 from bellowscut.values import NAME_LENGTH, toml_value, unprintable
 from bellowscut.words import profile as words, say
 
@@ -59,9 +62,12 @@ SIZE_MOST = 1_000_000
 FINGERPRINT_DIGITS = 12
 """Hex digits of a fingerprint [-]."""
 
-UNMARKED = ("name", "quote", "minutes", "costs", "form")
-"""Parts of a profile that are not in its fingerprint: the name may come from the file's, and neither prices, nor what a
+UNMARKED = ("name", "units", "quote", "minutes", "costs", "form")
+"""Parts of a profile that are not in its fingerprint: the name may come from the file's, and neither units, nor prices, nor what a
 customer reads, nor the boards of a form change a pattern."""
+
+MEASURED = ("section", "bellows", "readings")
+"""Tables of what is measured, by which the units of the papers are chosen where the profile does not say."""
 
 UNPRICED = ("price", "price_per")
 """What else is not in it, of every material."""
@@ -81,6 +87,8 @@ class Profile:
         What the instrument is called.
     copies : int
         Bellows to make alike [-].
+    units : str
+        What lengths on the papers are written in, ``mm`` or ``in``.
     source : str
         The file or name as the user gave it, for messages.
     lines : mapping of str to int
@@ -102,6 +110,7 @@ class Profile:
     format: int
     name: str
     copies: int
+    units: str
     section: SectionSpec
     bellows: BellowsSpec
     card: CardSpec
@@ -262,7 +271,7 @@ def loads(text: str, source: str = "profile.toml", name: str = "profile") -> Pro
     materials = materials_used(values, read_materials(document, faults), faults)
     pare(document, values, materials, faults)
     faults.raise_any()
-    top = {"format": FORMAT, "name": _name(name), "copies": 1, **values[""]}
+    top = {"format": FORMAT, "name": _name(name), "copies": 1, "units": _units(found), **values[""]}
     for size, readings in values.get("readings", {}).items():
         # Each side may stand on a line of its own; to whoever shows, asks or writes it this is one value.
         found.written.setdefault(("readings", size), toml_value(readings, READ_OFF))
@@ -298,8 +307,10 @@ def as_toml(profile: Profile, *, only_given: bool = False) -> str:
         The text of a profile.
     """
     tables = {table.name: getattr(profile, table.name) for table in TABLES}
-    top = {"format": profile.format, "name": profile.name, "copies": profile.copies}
-    given = profile.given | {"format", "name"} if only_given else None
+    top = {"format": profile.format, "name": profile.name, "copies": profile.copies, "units": profile.units}
+    # Sizes are written in millimetres, so that what was measured in inches has to say so.
+    inches = {"units"} if profile.units != UNITS[0] else set()
+    given = profile.given | {"format", "name"} | inches if only_given else None
     return commented(top, tables, profile.materials, profile.minutes, given)
 
 
@@ -334,6 +345,25 @@ def text_of(source: str) -> str:
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise _file_error(source, say(words.NOT_UTF_8), line) from None
+
+
+def _units(found: Places) -> str:
+    """The unit in which most sizes that are measured were given; millimetres where as many were given in either."""
+    votes = [_in_inches(text) for path, text in found.written.items() if path[0] in MEASURED and _is_length(path)]
+    return UNITS[2 * sum(votes) > len(votes)]
+
+
+def _is_length(path: tuple[str, ...]) -> bool:
+    known = key_named(path)
+    return known is not None and known[0].kind in LENGTH_KINDS
+
+
+def _in_inches(text: str) -> bool:
+    """Whether a value in TOML, one length or the first of several, is given in inches."""
+    value = value_of(text)
+    while isinstance(value, list | dict) and value:
+        value = next(iter(value.values())) if isinstance(value, dict) else value[0]
+    return isinstance(value, str) and in_inch_units(value)
 
 
 def _file_error(source: str, message: str, line: int = 0) -> ProfileError:

@@ -111,6 +111,10 @@ class Readings:
         return self.any_side + tuple(value for _, values in self.by_side for value in values)
 
 
+UNITS = ("mm", "in")
+"""What papers are written in."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class TopSpec:
     """The keys that stand before any table."""
@@ -118,6 +122,9 @@ class TopSpec:
     format: int = key(Kind.COUNT, words.FILE_FORMAT, NO_DEFAULT, 1, 1, default=FORMAT)
     name: str = key(Kind.TEXT, words.FILE_NAME, finer=False, example=words.FILE_NAME_EXAMPLE, worked_out=words.FILE_NAME_DEFAULT)
     copies: int = key(Kind.COUNT, words.FILE_COPIES, NO_DEFAULT, 1, 1000, default=1)
+    units: str | None = key(
+        Kind.CHOICE, words.FILE_UNITS, choices=UNITS, example=words.FILE_UNITS_EXAMPLE, worked_out=words.FILE_UNITS_DEFAULT
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

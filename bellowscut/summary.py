@@ -7,7 +7,7 @@ import io
 import json
 import math
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
 from statistics import median
 from typing import Any
@@ -18,6 +18,7 @@ from bellowscut.bellows import Bellows
 from bellowscut.drawing import Line
 from bellowscut.estimate import Estimate
 from bellowscut.job_book import guarded
+from bellowscut.lettering import tied, untied
 from bellowscut.materials import Material
 from bellowscut.old_card import apart
 from bellowscut.parts import Part
@@ -25,7 +26,7 @@ from bellowscut.parts.part import listed
 from bellowscut.schema import Readings
 from bellowscut.shapes import bounds
 from bellowscut.sources import RULE
-from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT, both, plain_number
+from bellowscut.units import MM2_PER_DM2, MM2_PER_SQ_FT, Rule, angle_told, plain_number
 from bellowscut.words import count, estimate as prices, say, summary as words
 
 WIDTH = 78
@@ -100,40 +101,42 @@ def opening_lines(bellows: Bellows, notes: Sequence[Note]) -> Lines:
 
 def size_lines(bellows: Bellows) -> Lines:
     """Everything measured or worked out, in mm and inches."""
-    section = bellows.section
+    section, rule = bellows.section, bellows.rule
     yield "text", ""
     yield "heading", say(words.SIZES)
     sides_and_folds = say(words.SIDES_AND_FOLDS_LINE, sides=section.count, folds=bellows.folds, cards=bellows.cards_per_side)
     yield from row(say(words.SIDES_AND_FOLDS), sides_and_folds)
     flats = section.flats
     if flats is not None and max(flats) - min(flats) < 1e-6:
-        yield from row(say(words.FRAME_FLATS), both(flats[0]))
-    yield from row(say(words.FRAME_SIDES), _sizes(section.frame_sides))
-    yield from row(say(words.RIDGE_LINES), _sizes(section.sides))
+        yield from row(say(words.FRAME_FLATS), rule.both(flats[0]))
+    yield from row(say(words.FRAME_SIDES), _sizes(section.frame_sides, rule))
+    yield from row(say(words.RIDGE_LINES), _sizes(section.sides, rule))
     for packing in section.packing:
         end = say(words.WHICH_END[packing.end])
-        yield from row(say(words.PACK, end=end), say(words.PACK_LINE, side=packing.side, mm=f"{packing.mm:.2f}"))
-    yield from row(say(words.FOLD_DEPTH), both(bellows.depth))
-    yield from row(say(words.STRETCH), say(words.DEGREES, degrees=f"{bellows.stretch:.1f}"))
+        yield from row(say(words.PACK, end=end), say(words.PACK_LINE, side=packing.side, mm=rule.fine(packing.mm)))
+    yield from row(say(words.FOLD_DEPTH), rule.both(bellows.depth))
+    yield from row(say(words.STRETCH), say(words.DEGREES, degrees=angle_told(bellows.stretch)))
     own = bellows.profile.gusset.use
     if own is not None:
-        opens = f"{bellows.gusset_stretch:.1f}"
-        yield from row(say(words.OWN_GUSSET), say(words.OWN_GUSSET_LINE, width=f"{own[0]:g}", length=f"{own[1]:g}", degrees=opens))
-    gap_and_relief = say(words.GAP_AND_RELIEF_LINE, gap=f"{bellows.corner_gap:.2f}", relief=f"{bellows.relief:.1f}")
+        opens = angle_told(bellows.gusset_stretch)
+        yield from row(
+            say(words.OWN_GUSSET), say(words.OWN_GUSSET_LINE, width=rule.bare(own[0]), length=rule.length(own[1]), degrees=opens)
+        )
+    gap_and_relief = say(words.GAP_AND_RELIEF_LINE, gap=rule.fine(bellows.corner_gap), relief=angle_told(bellows.relief))
     yield from row(say(words.GAP_AND_RELIEF), gap_and_relief)
     yield from _old_card_lines(bellows)
     yield "text", ""
     yield "heading", say(words.ON_THE_BENCH)
-    gluing = say(words.GLUING_DISTANCE_LINE, length=both(round(bellows.gluing_distance, 1)), slope=f"{bellows.form_slope:.1f}")
+    gluing = say(words.GLUING_DISTANCE_LINE, length=rule.both(bellows.gluing_distance), slope=angle_told(bellows.form_slope))
     yield from row(say(words.GLUING_DISTANCE), gluing)
-    yield from row(say(words.VALLEY_TO_VALLEY), both(round(bellows.valley_pitch, 1)))
-    closed = say(words.CLOSED_LENGTH_LINE, length=both(round(bellows.closed_length, 1)), place=say(words.PLACES[bellows.stack.governs]))
+    yield from row(say(words.VALLEY_TO_VALLEY), rule.both(bellows.valley_pitch))
+    closed = say(words.CLOSED_LENGTH_LINE, length=rule.both(bellows.closed_length), place=say(words.PLACES[bellows.stack.governs]))
     yield from row(say(words.CLOSED_LENGTH), closed)
-    yield from row(say(words.OPEN_LENGTH), both(round(bellows.open_length, 1)))
-    yield from row(say(words.TRAVEL), both(round(bellows.travel, 1)))
-    yield from row(say(words.INSIDE_CLOSED), both(round(bellows.inside_opening, 1)))
+    yield from row(say(words.OPEN_LENGTH), rule.both(bellows.open_length))
+    yield from row(say(words.TRAVEL), rule.both(bellows.travel))
+    yield from row(say(words.INSIDE_CLOSED), rule.both(bellows.inside_opening))
     yield from row(say(words.AIR_MOVED), say(words.AIR_MOVED_LINE, volume=f"{bellows.air_moved:.0f}"))
-    yield from row(say(words.GUSSET_WIDTH), say(words.GUSSET_WIDTH_LINE, mm=f"{bellows.length_per_mm_of_gusset:.1f}"))
+    yield from row(say(words.GUSSET_WIDTH), say(words.GUSSET_WIDTH_LINE, mm=Rule().length(bellows.length_per_mm_of_gusset)))
 
 
 def _old_card_lines(bellows: Bellows) -> Lines:
@@ -143,22 +146,23 @@ def _old_card_lines(bellows: Bellows) -> Lines:
         found: Readings | None = getattr(readings, key)
         if found is not None:
             sides = (("", found.any_side), *found.by_side)
-            told = [f"{side} {_read(values)}".strip() for side, values in sides if values]
+            shown = bellows.rule.fine if key == "glue_shadow" else bellows.rule.both
+            told = [f"{side} {_read(values, bellows.rule, shown)}".strip() for side, values in sides if values]
             if key == "glue_shadow":
-                told.append(say(words.SHADOW_IS_LAP, lap=plain_number(bellows.profile.gusset.lap, 2)))
+                told.append(say(words.SHADOW_IS_LAP, lap=bellows.rule.fine(bellows.profile.gusset.lap)))
             yield from row(say(label), ", ".join(told))
-    leans = [f"{one.side} {one.lean:.1f}".strip() for one in card.cards if one.lean is not None]
+    leans = [f"{one.side} {angle_told(one.lean)}".strip() for one in card.cards if one.lean is not None]
     if card.relief is not None:
-        text = say(words.LEGS_LEAN_LINE, leans=", ".join(leans), relief=f"{card.relief:.1f}", either_way=f"{card.either_way:.1f}")
+        text = say(words.LEGS_LEAN_LINE, leans=", ".join(leans), relief=angle_told(card.relief), either_way=angle_told(card.either_way))
         yield from row(say(words.LEGS_LEAN), text)
 
 
-def _read(values: Sequence[float]) -> str:
+def _read(values: Sequence[float], rule: Rule, shown: Callable[[float], str]) -> str:
     """Readings of one size at one side: the middle one, and how far the others lie from it."""
-    middle = both(round(median(values), 2))
+    middle = shown(median(values))
     if len(values) == 1:
         return middle
-    least, most = (plain_number(pick(values), 2) for pick in (min, max))
+    least, most = (rule.bare(pick(values)) for pick in (min, max))
     return say(words.MIDDLE_OF, middle=middle, number=len(values), least=least, most=most)
 
 
@@ -208,7 +212,7 @@ def material_lines(estimate: Estimate) -> Lines:
         what = prices.ALL_USED_UP if by_layout else prices.ALL_TO_BUY
         yield from row(say(prices.ALL_LEATHER), say(what, net=_area(estimate.leather_net), gross=_area(estimate.leather_gross)))
     if estimate.gasket_length:
-        yield from row(say(prices.GASKET), say(prices.IN_ALL, length=both(round(estimate.gasket_length))))
+        yield from row(say(prices.GASKET), say(prices.IN_ALL, length=Rule().both(estimate.gasket_length)))
     yield from row(say(prices.RECKONED_BY), _reckoned_by(estimate))
     yield from _price_lines(estimate)
 
@@ -468,13 +472,15 @@ def _area(mm2: float) -> str:
     return say(words.AREA, dm2=f"{mm2 / MM2_PER_DM2:.2f}", feet=f"{mm2 / MM2_PER_SQ_FT:.2f}")
 
 
-def _sizes(lengths: Sequence[float]) -> str:
+def _sizes(lengths: Sequence[float], rule: Rule) -> str:
     """Lengths with their side letters, or once when all are alike."""
     from bellowscut.section import side_name
 
     if max(lengths) - min(lengths) < 0.005:
-        return both(round(lengths[0], 2))
-    return say(words.SIDE_LENGTHS, lengths=", ".join(f"{side_name(i)} {length:.2f}" for i, length in enumerate(lengths)))
+        return rule.both(lengths[0])
+    return say(
+        words.SIDE_LENGTHS, lengths=", ".join(f"{side_name(i)} {rule.bare(length)}" for i, length in enumerate(lengths)), unit=rule.unit
+    )
 
 
 LABEL = 24
@@ -501,5 +507,5 @@ def bullets(heading: str, texts: Sequence[str], kind: str = "text") -> Lines:
 def folded(kind: str, text: str, first: str = "", rest: str | None = None) -> Lines:
     """A text broken over lines of `WIDTH` characters; `rest` stands before every line but the first, `first` where None."""
     after = first if rest is None else rest
-    for line in textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=after, break_on_hyphens=False) or [""]:
-        yield kind, line
+    for line in textwrap.wrap(tied(text), WIDTH, initial_indent=first, subsequent_indent=after, break_on_hyphens=False) or [""]:
+        yield kind, untied(line)

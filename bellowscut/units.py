@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import dataclass
 from fractions import Fraction
 
 from bellowscut.errors import UsageError
@@ -40,20 +41,25 @@ FRACTION_OF_INCH = 64
 FRACTIONS_FROM = 3.0
 """Below this length inches are printed as decimals, since 1/64 in is too coarse [mm]."""
 
+LENGTH_PLACES = 1
+"""Decimals of a millimetre in what is read off a rule [-]."""
+
+FINE_PLACES = 2
+"""Most decimals of a millimetre in what is gauged: thicknesses, gaps, laps, radii, packing [-]."""
+
+ANGLE_PLACES = 1
+"""Most decimals of an angle [-]."""
+
 RULE_READING = 0.05
 """A fraction of an inch that is off by more than this is printed with "about" [mm]."""
 
 _INCH = Fraction(254, 10)
+_INCH_SIGNS = ("in", "in.", "inch", "inches", '"', "\u2033")
 _LENGTHS = {
     "mm": Fraction(1),
     "cm": Fraction(10),
     "m": Fraction(1000),
-    "in": _INCH,
-    "in.": _INCH,
-    "inch": _INCH,
-    "inches": _INCH,
-    '"': _INCH,
-    "″": _INCH,
+    **dict.fromkeys(_INCH_SIGNS, _INCH),
 }
 _OUNCE = _INCH / 64
 _OUNCES = ("oz", "oz.", "ounce", "ounces")
@@ -115,6 +121,22 @@ def parse_length(text: str, *, thickness: bool = False, unit_needed: bool = Fals
             return float(number * _OUNCE)
         raise UnitError(say(words.OUNCES_ARE_THICKNESS))
     raise UnitError(say(words.UNKNOWN_THICKNESS_UNIT if thickness else words.UNKNOWN_LENGTH_UNIT, unit=repr(unit)))
+
+
+def in_inch_units(text: str) -> bool:
+    """Whether a length that reads is given in inches.
+
+    Parameters
+    ----------
+    text : str
+        As for `parse_length`.
+
+    Examples
+    --------
+    >>> in_inch_units("6 1/4 in"), in_inch_units("25 mm"), in_inch_units("25")
+    (True, False, False)
+    """
+    return _split(text, words.A_LENGTH)[1] in _INCH_SIGNS
 
 
 def parse_area(text: str) -> float:
@@ -194,6 +216,67 @@ def plain_number(value: float, places: int = 3) -> str:
     return "0" if text == "-0" else text
 
 
+@dataclass(frozen=True)
+class Rule:
+    """How lengths are written on one bellows' papers: as a rule and a gauge show them, in millimetres or in inches.
+
+    This is the only place that knows how many decimals a length is printed
+    with: a length off the rule has one, what is gauged two at the most, and an
+    inch rule is read to the nearest 64th, below 3 mm in thousandths.
+
+    Parameters
+    ----------
+    inches : bool
+        Whether the bellows was measured in inches.
+
+    Examples
+    --------
+    >>> Rule().length(268.116), Rule().fine(0.6), Rule(inches=True).length(268.116), Rule(inches=True).fine(0.6)
+    ('268.1 mm', '0.6 mm', '10 9/16 in', '0.024 in')
+    """
+
+    inches: bool = False
+
+    @property
+    def unit(self) -> str:
+        """Its unit, to stand after a list or in a heading."""
+        return say(words.IN if self.inches else words.MM)
+
+    def bare(self, mm: float) -> str:
+        """A length off the rule [mm], without its unit."""
+        if self.inches:
+            return _read_inches(mm)[0]
+        return f"{round(mm, LENGTH_PLACES) + 0.0:.{LENGTH_PLACES}f}"
+
+    def bare_fine(self, mm: float) -> str:
+        """What is gauged [mm], without its unit."""
+        return _read_inches(mm)[0] if self.inches else plain_number(mm, FINE_PLACES)
+
+    def length(self, mm: float) -> str:
+        """A length off the rule [mm]: sizes of ends and pieces, folds, distances."""
+        return self._with_unit(self.bare(mm))
+
+    def fine(self, mm: float) -> str:
+        """What is gauged [mm]: thicknesses, gaps, laps, radii, packing."""
+        return self._with_unit(self.bare_fine(mm))
+
+    def both(self, mm: float) -> str:
+        """A length off the rule [mm], in brackets in the other unit."""
+        return say(words.FIRST_AND_SECOND, first=self.length(mm), second=self.other(mm))
+
+    def other(self, mm: float) -> str:
+        """The same [mm] in the other unit; in inches ``about`` stands before what a rule shows to be off."""
+        return Rule().length(mm) if self.inches else in_inches(mm)
+
+    def _with_unit(self, size: str) -> str:
+        return say(words.INCHES, size=size) if self.inches else say(words.MILLIMETRES, mm=size)
+
+
+def angle_told(degrees: float) -> str:
+    """An angle [deg] as it is printed, without its sign."""
+    return plain_number(degrees, ANGLE_PLACES)
+
+
 def in_inches(mm: float) -> str:
     """A length as read off an inch rule.
 
@@ -210,15 +293,19 @@ def in_inches(mm: float) -> str:
     """
     if not math.isfinite(mm):
         return say(words.NO_SIZE)
+    size, off = _read_inches(mm)
+    return say(words.ABOUT if off > RULE_READING else words.INCHES, size=size)
+
+
+def _read_inches(mm: float) -> tuple[str, float]:
+    """A length off an inch rule without its unit, and how far the reading is out [mm]."""
     sign = "-" if mm < 0 else ""
     size = abs(mm)
     if size < FRACTIONS_FROM:
-        return say(words.INCHES, size=f"{sign}{plain_number(size / MM_PER_INCH)}")
+        return sign + plain_number(size / MM_PER_INCH), 0.0
     nearest = Fraction(round(size / MM_PER_INCH * FRACTION_OF_INCH), FRACTION_OF_INCH)
     whole, part = divmod(nearest, 1)
-    read = " ".join(str(piece) for piece in (whole, part) if piece)
-    text = words.ABOUT if abs(float(nearest) * MM_PER_INCH - size) > RULE_READING else words.INCHES
-    return say(text, size=f"{sign}{read}")
+    return sign + " ".join(str(piece) for piece in (whole, part) if piece), abs(float(nearest) * MM_PER_INCH - size)
 
 
 def both(mm: float) -> str:

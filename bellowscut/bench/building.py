@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from bellowscut.bench.work import Told, Work, long, short, size, sorts, to_test
+from bellowscut.bench.work import Told, Work, size, sorts, to_test
 from bellowscut.parts.part import listed
 from bellowscut.sources import HINGE_SHORT
+from bellowscut.units import angle_told
 from bellowscut.words import say, work_sheet as words
 
 
@@ -16,7 +17,7 @@ def make_form(work: Work) -> Iterator[Told]:
     bellows = work.bellows
     high = bellows.depth * math.cos(math.radians(bellows.form_slope))
     yield Told(say(words.MAKE_FORM))
-    yield Told(say(words.FORM_SLOPE, slope=_slope(work), high=long(high), pitch=_pitch(work), length=_glued(work)))
+    yield Told(say(words.FORM_SLOPE, slope=_slope(work), high=work.long(high), pitch=_pitch(work), length=_glued(work)))
     yield Told(say(words.FORM_EASE))
     yield to_test(say(words.FORM_APART))
 
@@ -40,7 +41,7 @@ def cards(work: Work) -> Iterator[Told]:
             template,
             number=work.count("card"),
             material=spec.material,
-            mm=work.thickness(spec.material),
+            size=work.thickness(spec.material),
             each=bellows.cards_per_side,
         )
     )
@@ -53,21 +54,23 @@ def cards(work: Work) -> Iterator[Told]:
     if not (spec.ridge_radius or spec.valley_radius):
         yield Told(say(words.CARDS_EASE))
     elif math.isclose(spec.ridge_radius, spec.valley_radius) or "radius-reduced" in work.codes:
-        yield Told(say(words.CARDS_ROUND_ALIKE, ridge=short(spec.ridge_radius)))
+        yield Told(say(words.CARDS_ROUND_ALIKE, ridge=work.short(spec.ridge_radius)))
     else:
-        yield Told(say(words.CARDS_ROUND, ridge=short(spec.ridge_radius), valley=short(spec.valley_radius)))
+        yield Told(say(words.CARDS_ROUND, ridge=work.short(spec.ridge_radius), valley=work.short(spec.valley_radius)))
 
 
 def card_runs(work: Work) -> Iterator[Told]:
     """Scored runs, one a side."""
     bellows = work.bellows
     material = bellows.profile.card.material
-    yield Told(say(words.RUNS, number=work.count("card-run"), material=material, mm=work.thickness(material), each=bellows.cards_per_side))
+    yield Told(
+        say(words.RUNS, number=work.count("card-run"), material=material, size=work.thickness(material), each=bellows.cards_per_side)
+    )
     places = sorts(work.of("card-run"))
     if places:
         yield Told(say(words.SIDES_DIFFER, list="; ".join(places)))
     yield Told(say(words.RUNS_SCORE))
-    yield Told(say(words.RUNS_WIDTH, ridge=short(bellows.ridge_gap), valley=short(bellows.valley_gap)))
+    yield Told(say(words.RUNS_WIDTH, ridge=work.short(bellows.ridge_gap), valley=work.short(bellows.valley_gap)))
 
 
 def hinge_cards(work: Work) -> Iterator[Told]:
@@ -81,9 +84,9 @@ def hinge_cards(work: Work) -> Iterator[Told]:
             say(
                 words.HINGES_CUT,
                 valley=sum(part.count for part in valley),
-                valley_width=long(size(valley[0])[0]),
+                valley_width=work.long(size(valley[0])[0]),
                 ridge=sum(part.count for part in ridge),
-                ridge_width=long(size(ridge[0])[0]),
+                ridge_width=work.long(size(ridge[0])[0]),
                 material=spec.material,
             )
         )
@@ -91,9 +94,9 @@ def hinge_cards(work: Work) -> Iterator[Told]:
         yield Told(say(words.HINGES_RUNS))
     else:
         yield Told(say(words.HINGES_OUTSIDE if spec.valley_side == "outside" else words.HINGES_INSIDE))
-    gaps = {"ridge": short(bellows.ridge_gap), "valley": short(bellows.valley_gap), "corner": short(bellows.corner_gap)}
+    gaps = {"ridge": work.short(bellows.ridge_gap), "valley": work.short(bellows.valley_gap), "corner": work.short(bellows.corner_gap)}
     yield Told(say(words.HINGES_GAPS, **gaps))
-    yield Told(say(words.HINGES_SHORT, mm=short(HINGE_SHORT.value)))
+    yield Told(say(words.HINGES_SHORT, size=work.short(HINGE_SHORT.value)))
 
 
 def _uneven_sides(work: Work) -> list[str]:
@@ -104,12 +107,12 @@ def _uneven_sides(work: Work) -> list[str]:
 
 
 def _slope(work: Work) -> str:
-    return short(round(work.bellows.form_slope, 1))
+    return angle_told(work.bellows.form_slope)
 
 
 def _pitch(work: Work) -> str:
-    return long(work.bellows.valley_pitch)
+    return work.long(work.bellows.valley_pitch)
 
 
 def _glued(work: Work) -> str:
-    return long(work.bellows.gluing_distance)
+    return work.long(work.bellows.gluing_distance)

@@ -6,11 +6,12 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from bellowscut.bench.work import Told, Work, beware, joined, long, short, size, sorts, to_test
+from bellowscut.bench.work import Told, Work, beware, joined, size, sorts, to_test
 from bellowscut.labour import COVERS, GUSSETS
-from bellowscut.parts.part import Part, listed
+from bellowscut.parts.part import Part, counted, listed
+from bellowscut.sources import BEVEL_LEAST, BEVEL_MOST
 from bellowscut.stack import closed_stack
-from bellowscut.units import plain_number
+from bellowscut.units import angle_told
 from bellowscut.words import say, work_sheet as words
 
 CLEAR = 0.05
@@ -24,7 +25,7 @@ def cut_gussets(work: Work) -> Iterator[Told]:
     yield beware(say(words.SUCK))
     yield Told(
         joined(
-            say(words.GUSSETS_CUT, list=_list(work, GUSSETS), material=spec.material, mm=work.thickness(spec.material)),
+            say(words.GUSSETS_CUT, list=_list(work, GUSSETS), material=spec.material, size=work.thickness(spec.material)),
             *_sizes(work, GUSSETS),
         )
     )
@@ -42,14 +43,14 @@ def skive_gussets(work: Work) -> Iterator[Told]:
     bellows = work.bellows
     spec = bellows.profile.gusset
     if spec.skive is None:
-        text = say(words.SKIVE_FROM_CARD, lap=short(spec.lap), tip=short(spec.tip_lap), feather=short(spec.feather))
+        text = say(words.SKIVE_FROM_CARD, lap=work.short(spec.lap), tip=work.short(spec.tip_lap), feather=work.short(spec.feather))
     else:
-        text = say(words.SKIVE_PARALLEL, skive=short(spec.skive), feather=short(spec.feather))
+        text = say(words.SKIVE_PARALLEL, skive=work.short(spec.skive), feather=work.short(spec.feather))
     yield Told(text)
     yield Told(say(words.SKIVE_NOT_TIPS))
     yield Told(say(words.SKIVE_SPARES, pieces=work.pieces(*GUSSETS)))
     thicker = thicker_for_tenth(work)
-    yield beware(say(words.GAUGE_TENTH, mm=long(thicker)) if thicker else say(words.GAUGE_FIVE))
+    yield beware(say(words.GAUGE_TENTH, tenth=work.short(0.1), size=work.long(thicker)) if thicker else say(words.GAUGE_FIVE))
 
 
 def thicker_for_tenth(work: Work) -> float:
@@ -72,7 +73,7 @@ def gussets_on_form(work: Work) -> Iterator[Told]:
             yield Told(say(words.MIDDLE_OUT))
         yield from _laying(work)
         if bellows.excess_on_form > CLEAR:
-            yield Told(say(words.TUCK, mm=long(bellows.excess_on_form)))
+            yield Told(say(words.TUCK, size=work.long(bellows.excess_on_form)))
     if kept:
         yield Told(say(words.KEEP_BACK, number=kept))
     if on_form:
@@ -90,22 +91,22 @@ def end_gussets(work: Work) -> Iterator[Told]:
         yield Told(say(words.HOLD_FIRST, number=ends or halves or kept, kind=kind))
         yield from _laying(work)
     yield Told(say(words.FORM_OUT))
-    yield Told(say(words.ON_FRAMES, mm=long(bellows.gluing_distance)))
+    yield Told(say(words.ON_FRAMES, size=work.long(bellows.gluing_distance)))
     yield _twist(work)
     hinge = bellows.profile.frame_hinge
     if hinge is not None and work.of("frame-hinge"):
-        yield Told(say(words.JOIN_HINGES, number=work.count("frame-hinge"), lap=short(hinge.lap)))
+        yield Told(say(words.JOIN_HINGES, number=work.count("frame-hinge"), lap=work.short(hinge.lap)))
     else:
         yield Told(say(words.JOIN_TABS, number=2 * bellows.section.count * work.copies))
     if alone:
-        yield Told(say(words.DRY_PARTS, mm=short(spec.lap if halves else spec.frame_turn)))
+        yield Told(say(words.DRY_PARTS, size=work.short(spec.lap if halves else spec.frame_turn)))
         return
     if ends:
-        yield Told(say(words.END_GUSSETS, number=ends, turn=short(spec.frame_turn)))
+        yield Told(say(words.END_GUSSETS, number=ends, turn=work.short(spec.frame_turn)))
     if kept:
-        yield Told(say(words.KEPT_BACK, number=kept, turn=short(spec.frame_turn)))
+        yield Told(say(words.KEPT_BACK, number=kept, turn=work.short(spec.frame_turn)))
     if halves:
-        yield Told(say(words.HALF_GUSSETS, number=halves, lap=short(spec.lap)))
+        yield Told(say(words.HALF_GUSSETS, number=halves, lap=work.short(spec.lap)))
 
 
 def _kept_back(work: Work) -> int:
@@ -123,7 +124,7 @@ def _on_form(work: Work) -> int:
 def prop(work: Work) -> Iterator[Told]:
     """Frames propped apart, three gussets tried."""
     bellows = work.bellows
-    yield Told(say(words.PROP, mm=long(bellows.gluing_distance), pitch=long(bellows.valley_pitch)))
+    yield Told(say(words.PROP, size=work.long(bellows.gluing_distance), pitch=work.long(bellows.valley_pitch)))
     yield _twist(work)
     yield Told(say(words.DRY_FIT))
 
@@ -136,9 +137,9 @@ def glue_gussets(work: Work) -> Iterator[Told]:
     yield from _laying(work)
     ends, halves = work.count("end-gusset"), work.count("half-gusset")
     if ends:
-        yield Told(say(words.GLUE_ENDS, number=ends, turn=short(spec.frame_turn)))
+        yield Told(say(words.GLUE_ENDS, number=ends, turn=work.short(spec.frame_turn)))
     if halves:
-        yield Told(say(words.GLUE_HALVES, number=halves, lap=short(spec.lap)))
+        yield Told(say(words.GLUE_HALVES, number=halves, lap=work.short(spec.lap)))
     yield Told(say(words.GLUE_PRESS))
     yield _glued(work.count(*GUSSETS), work.spare(*GUSSETS))
 
@@ -149,7 +150,7 @@ def cut_covers(work: Work) -> Iterator[Told]:
     yield beware(say(words.SUCK))
     yield Told(
         joined(
-            say(words.COVERS_CUT, list=_list(work, COVERS), material=material, mm=work.thickness(material)),
+            say(words.COVERS_CUT, list=_list(work, COVERS), material=material, size=work.thickness(material)),
             *_sizes(work, COVERS),
         )
     )
@@ -160,20 +161,20 @@ def cut_covers(work: Work) -> Iterator[Told]:
 
 def pare_covers(work: Work) -> Iterator[Told]:
     """Their edges."""
-    yield Told(say(words.COVERS_PARE))
+    yield Told(say(words.COVERS_PARE, least=work.rule.bare_fine(BEVEL_LEAST.value), most=work.short(BEVEL_MOST.value)))
     yield Told(say(words.COVERS_PARE_ALL, pieces=work.pieces(*COVERS)))
 
 
 def glue_covers(work: Work) -> Iterator[Told]:
     """Covers on old gussets."""
     bellows = work.bellows
-    yield Told(say(words.COVERS_PROP, mm=long(bellows.gluing_distance), pitch=long(bellows.valley_pitch)))
+    yield Told(say(words.COVERS_PROP, size=work.long(bellows.gluing_distance), pitch=work.long(bellows.valley_pitch)))
     yield _twist(work)
     yield Told(say(words.COVERS_LAY, number=work.count(*COVERS)))
     yield Told(say(words.COVERS_TIPS))
     thicker = covers_thicker(work)
     if thicker >= CLEAR:
-        yield Told(say(words.COVERS_THICKER, mm=long(thicker)))
+        yield Told(say(words.COVERS_THICKER, size=work.long(thicker)))
 
 
 def covers_thicker(work: Work) -> float:
@@ -191,13 +192,13 @@ def cut_patches(work: Work) -> Iterator[Told]:
             say(
                 words.PATCHES_CUT,
                 number=part.pieces,
-                width=short(width),
-                length=short(length),
+                width=work.long(width),
+                length=work.long(length),
                 material=part.material,
-                mm=work.thickness(part.material),
+                size=work.thickness(part.material),
             )
         )
-    yield Told(say(words.PATCHES_PARE))
+    yield Told(say(words.PATCHES_PARE, least=work.rule.bare_fine(BEVEL_LEAST.value), most=work.short(BEVEL_MOST.value)))
     yield beware(say(words.SUCK))
 
 
@@ -205,7 +206,7 @@ def glue_patches(work: Work) -> Iterator[Told]:
     """Patches over leaking corners."""
     for part in work.of("corner-patch"):
         length, width = size(part)
-        yield Told(say(words.PATCHES_LAY, width=short(width / 2), length=short(length / 2)))
+        yield Told(say(words.PATCHES_LAY, width=work.long(width / 2), length=work.long(length / 2)))
     yield Told(say(words.PATCHES_RUB))
     yield Told(say(words.PATCHES_CLOSED))
 
@@ -213,10 +214,10 @@ def glue_patches(work: Work) -> Iterator[Told]:
 def _laying(work: Work) -> Iterator[Told]:
     spec = work.bellows.profile.gusset
     if spec.use is None:
-        yield Told(say(words.LAY_GUSSET, lap=short(spec.lap), tip=short(spec.tip_lap)))
+        yield Told(say(words.LAY_GUSSET, lap=work.short(spec.lap), tip=work.short(spec.tip_lap)))
     else:
         yield Told(say(words.LAY_OWN_GUSSET))
-    yield Told(say(words.TIP_TURN, turn=short(spec.ridge_turn)))
+    yield Told(say(words.TIP_TURN, turn=work.short(spec.ridge_turn)))
 
 
 def _glued(number: int, spare: int) -> Told:
@@ -229,24 +230,24 @@ def _twist(work: Work) -> Told:
     section = bellows.section
     apart = bellows.gluing_distance
     if section.count % 2:
-        return to_test(say(words.TWIST_ODD, mm=long(apart)))
+        return to_test(say(words.TWIST_ODD, size=work.long(apart)))
     half = section.count // 2
     first, second = 1, (1 + half) % section.count
     over = math.hypot(apart, math.dist(section.frame[first], section.frame[second]))
-    return to_test(say(words.TWIST, first=section.corner_names[first], second=section.corner_names[second], mm=long(over)))
+    return to_test(say(words.TWIST, first=section.corner_names[first], second=section.corner_names[second], size=work.long(over)))
 
 
 def _lie(work: Work, kinds: Sequence[str]) -> Told:
     """Which way they lie on the skin, as their arrows and a layout have it."""
     ways = {part.along for part in work.of(*kinds)}
-    return Told(say(words.GRAIN_ALONG, way=listed(sorted(ways)), degrees=short(work.bellows.profile.gusset.off_grain)))
+    return Told(say(words.GRAIN_ALONG, way=listed(sorted(ways)), degrees=angle_told(work.bellows.profile.gusset.off_grain)))
 
 
 def _cut_one(work: Work) -> Told:
     bellows = work.bellows
     if work.job == "rebellows":
-        return beware(say(words.CUT_ONE_CORNER, degrees=plain_number(bellows.form_slope, 1)))
-    return beware(say(words.CUT_ONE, mm=f"{bellows.gluing_distance:.0f}"))
+        return beware(say(words.CUT_ONE_CORNER, degrees=angle_told(bellows.form_slope)))
+    return beware(say(words.CUT_ONE, size=work.long(bellows.gluing_distance)))
 
 
 def _groups(work: Work, kinds: Sequence[str]) -> dict[str, list[Part]]:
@@ -272,7 +273,7 @@ def _list(work: Work, kinds: Sequence[str]) -> str:
     told = []
     for name, parts in _groups(work, kinds).items():
         number, spare = sum(part.count for part in parts), sum(part.spare for part in parts)
-        told.append(say(words.KIND_COUNT_SPARE if spare else words.KIND_COUNT, number=number, kind=name, spare=spare))
+        told.append(say(words.KIND_COUNT, counted=counted(number, spare), kind=name))
     return listed(told)
 
 
@@ -283,7 +284,7 @@ def _sizes(work: Work, kinds: Sequence[str]) -> Iterator[str]:
         told = []
         for name, (part,) in groups.items():
             wide, high = size(part)
-            told.append(say(words.KIND_SIZE, kind=name, width=long(wide), height=long(high)))
+            told.append(say(words.KIND_SIZE, kind=name, width=work.rule.bare(wide), height=work.long(high)))
         yield say(words.GUSSETS_SIZE, sizes=listed(told))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bellowscut.bench.work import Told, Work, across_corners, beware, long, short, size, sizes, to_test
+from bellowscut.bench.work import Told, Work, across_corners, beware, size, sizes, to_test
 from bellowscut.labour import COVERS, GUSSETS, STRIPS
 from bellowscut.parts.part import listed
 from bellowscut.sources import FLAT_ERROR
@@ -52,7 +52,7 @@ def measure(work: Work) -> Iterator[Told]:
     elif whole:
         wide, high = own or size(whole[0])
         covers = words.OLD_GUSSET_COVER if work.job == "cover" else words.OLD_GUSSET
-        yield Told(say(words.OLD_GUSSET_USED if own else covers, width=long(wide), length=long(high)))
+        yield Told(say(words.OLD_GUSSET_USED if own else covers, width=work.long(wide), length=work.long(high)))
     yield Told(say(words.PAPER_CORNER))
     if work.job == "regusset":
         yield from _reeds(work)
@@ -62,7 +62,7 @@ def _measure_as_is(work: Work) -> Iterator[Told]:
     """The ends while the old bellows is on them: what can be read before anything is lost."""
     more = 2 * work.bellows.material(work.bellows.profile.end_strip.material).thickness
     yield Told(say(words.MEASURE_AS_IS))
-    yield Told(say(words.COMPARE_BARE, sizes=sizes(work), more=short(more)))
+    yield Told(say(words.COMPARE_BARE, sizes=sizes(work), more=work.short(more)))
     yield Told(say(words.PAPER_CORNER_NEW))
     yield from _reeds(work)
 
@@ -73,15 +73,15 @@ def measure_frames(work: Work) -> Iterator[Told]:
     yield Told(say(words.COMPARE, sizes=sizes(work)))
     if work.bellows.section.packing:
         yield Told(say(words.TWO_ENDS))
-    yield to_test(say(words.BARE_WOOD, mm=short(FLAT_ERROR.value)))
+    yield to_test(say(words.BARE_WOOD, size=work.short(FLAT_ERROR.value)))
 
 
 def measure_strips(work: Work) -> Iterator[Told]:
     """What strips are cut by."""
     section = work.bellows.section
     yield _count(work)
-    yield Told(say(words.MEASURE_STRIPS, ridge=long(section.ridge_perimeter), frame=long(section.frame_perimeter)))
-    yield Told(say(words.MEASURE_COVER, mm=short(work.bellows.profile.end_strip.frame_cover)))
+    yield Told(say(words.MEASURE_STRIPS, ridge=work.long(section.ridge_perimeter), frame=work.long(section.frame_perimeter)))
+    yield Told(say(words.MEASURE_COVER, size=work.short(work.bellows.profile.end_strip.frame_cover)))
 
 
 def lift_strips(work: Work) -> Iterator[Told]:
@@ -119,12 +119,12 @@ def frames(work: Work) -> Iterator[Told]:
     elif packing:
         told = []
         for end in words.ENDS:
-            mine = [say(words.PACK_SIDE, side=one.side, mm=f"{one.mm:.2f}") for one in packing if one.end == end]
+            mine = [say(words.PACK_SIDE, side=one.side, size=work.short(one.mm)) for one in packing if one.end == end]
             if mine:
                 told.append(say(words.PACK_AT, end=say(words.ENDS[end]), sides=listed(mine)))
         yield Told(say(words.PACK, what=listed(told)))
     if work.gasket is not None:
-        yield Told(say(words.GASKETS_CUT, width=short(work.gasket.width), length=f"{work.gasket_length:.0f}"))
+        yield Told(say(words.GASKETS_CUT, width=work.short(work.gasket.width), length=work.long(work.gasket_length)))
     odd = bellows.section.count % 2
     yield to_test(say(words.SQUARE_ODD if odd else words.SQUARE_CORNERS, sizes=across_corners(work)))
 
@@ -147,7 +147,7 @@ def clean_corners(work: Work) -> Iterator[Told]:
     """Corners that are patched."""
     patch = work.bellows.profile.corner_patch
     reach = max((size(part)[0] / 2 for part in work.of("corner-patch")), default=0.0 if patch is None else patch.length)
-    yield Told(say(words.CLEAN_CORNERS, mm=short(reach)))
+    yield Told(say(words.CLEAN_CORNERS, size=work.short(reach)))
     yield to_test(say(words.PULL_LEATHER))
 
 
@@ -155,7 +155,7 @@ def hinges(work: Work) -> Iterator[Told]:
     """Hinges and cards that came loose."""
     yield Told(say(words.HINGES))
     yield Told(say(words.HINGES_ENDS))
-    yield Told(say(words.HINGES_GAP, valley=short(work.bellows.valley_gap), ridge=short(work.bellows.ridge_gap)))
+    yield Told(say(words.HINGES_GAP, valley=work.short(work.bellows.valley_gap), ridge=work.short(work.bellows.ridge_gap)))
 
 
 def find_leaks(work: Work) -> Iterator[Told]:
@@ -171,7 +171,7 @@ def _count(work: Work) -> Told:
         words.COMPARE_BELLOWS,
         sides=bellows.section.count,
         cards=bellows.cards_per_side,
-        depth=short(bellows.depth),
+        depth=work.long(bellows.depth),
         sizes=sizes(work),
     )
     return Told(told)
@@ -180,13 +180,13 @@ def _count(work: Work) -> Told:
 def _reeds(work: Work) -> Iterator[Told]:
     """The opening that folds leave; left out where the warning says it."""
     need = work.bellows.profile.bellows.reed_clearance
-    opening = long(work.bellows.inside_opening)
+    opening = work.long(work.bellows.inside_opening)
     if "reed-clearance" in work.codes:
         return
     if need is None:
-        yield beware(say(words.REEDS, mm=opening))
+        yield beware(say(words.REEDS, size=opening))
     else:
-        yield beware(say(words.REEDS_GIVEN, mm=opening, need=long(need)))
+        yield beware(say(words.REEDS_GIVEN, size=opening, need=work.long(need)))
 
 
 def _papers(work: Work) -> Told:

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 from bellowscut.advice import not_made
 from bellowscut.bench.corners import kind_name
-from bellowscut.bench.work import Work, joined, long, short, size
+from bellowscut.bench.work import Work, joined, size
 from bellowscut.labour import COVERS, GUSSETS
-from bellowscut.parts.part import Part, listed
+from bellowscut.parts.part import Part, counted, listed
+from bellowscut.sources import BEVEL_LEAST, BEVEL_MOST
 from bellowscut.words import say, work_sheet as words
 
 Row = tuple[str, ...]
@@ -45,8 +46,8 @@ def measured(work: Work) -> Table:
     bellows = work.bellows
     old = bellows.profile.bellows.old_closed_length
     rows = (
-        (say(words.CLOSED), "" if old is None else long(old), long(bellows.closed_length), ""),
-        (say(words.OPEN), "", long(bellows.open_length), ""),
+        (say(words.CLOSED), "" if old is None else work.rule.bare(old), work.rule.bare(bellows.closed_length), ""),
+        (say(words.OPEN), "", work.rule.bare(bellows.open_length), ""),
         (say(words.AIR), "", "\u2013", ""),
     )
     note = (words.BETWEEN, words.BETWEEN_TWO, words.BETWEEN_COPIES)[min(work.copies, 3) - 1]
@@ -63,20 +64,20 @@ def ready(work: Work) -> Table:
         number, spare = sum(part.count for part in parts), sum(part.spare for part in parts)
         if len(parts) == 1:
             wide, length = size(parts[0])
-            of = say(words.SIZE, width=long(wide), height=long(length))
+            of = say(words.SIZE, width=work.rule.bare(wide), height=work.rule.bare(length))
         else:
             of = say(words.SORTS, number=len(parts))
-        stuff = say(words.OF_MATERIAL, material=material, mm=work.thickness(material))
-        rows.append((name, _pieces(number, spare), of, stuff, _places(parts)))
+        stuff = say(words.OF_MATERIAL, material=material, size=work.thickness(material))
+        rows.append((name, counted(number, spare), of, stuff, _places(parts)))
     gasket = work.gasket
     if gasket is not None:
         length = work.gasket_length
         rows.append(
             (
-                say(words.GASKET, width=short(gasket.width)),
+                say(words.GASKET, width=work.rule.bare_fine(gasket.width)),
                 "",
-                say(words.GASKET_LENGTH, length=f"{length:.0f}"),
-                say(words.OF_MATERIAL, material=gasket.material, mm=work.thickness(gasket.material)),
+                say(words.GASKET_LENGTH, length=work.rule.bare(length)),
+                say(words.OF_MATERIAL, material=gasket.material, size=work.thickness(gasket.material)),
                 "",
             )
         )
@@ -88,20 +89,16 @@ def ready(work: Work) -> Table:
     return Table(say(words.READY), _said(head), tuple(rows), note)
 
 
-def _pieces(number: int, spare: int) -> str:
-    return say(words.PIECES_SPARE, count=number, spare=spare) if spare else str(number)
-
-
 def _places(parts: Sequence[Part]) -> str:
     """Where each shape of a kind belongs; empty where there is but one."""
     if len(parts) == 1:
         return ""
     names = [listed(part.sides or part.corners) for part in parts]
-    each = {_pieces(part.count, part.spare) for part in parts}
+    each = {part.counted for part in parts}
     apart = tuple(dict.fromkeys(names))
     if len(each) > 1:
         told = zip(names, parts, strict=True)
-        return "; ".join(say(words.PLACE_PIECES, place=name, pieces=_pieces(part.count, part.spare)) for name, part in told)
+        return "; ".join(say(words.PLACE_PIECES, place=name, pieces=part.counted) for name, part in told)
     template = words.BOTH_HANDS if len(apart) < len(parts) else words.PLACES_EACH
     return say(template, list="; ".join(apart), pieces=each.pop())
 
@@ -115,32 +112,37 @@ def skived(work: Work) -> Table:
 
 def _skived(work: Work) -> Iterator[Row]:
     profile = work.bellows.profile
+    bevel = say(words.BEVEL, least=work.rule.bare_fine(BEVEL_LEAST.value), most=work.rule.bare_fine(BEVEL_MOST.value))
     gussets = work.of(*GUSSETS)
     if gussets:
         spec = profile.gusset
         name = say(words.GUSSETS_ALL) if len({part.kind for part in gussets}) > 1 else kind_name(gussets[0])
         if spec.skive is None:
             edge = say(words.LONG_FROM_CARD)
-            wide = short(spec.lap) if spec.lap == spec.tip_lap else say(words.WIDTH_TAPER, lap=short(spec.lap), tip=short(spec.tip_lap))
+            wide = (
+                work.rule.bare_fine(spec.lap)
+                if spec.lap == spec.tip_lap
+                else say(words.WIDTH_TAPER, lap=work.rule.bare_fine(spec.lap), tip=work.rule.bare_fine(spec.tip_lap))
+            )
         else:
-            edge, wide = say(words.LONG_FROM_CUT), short(spec.skive)
-        yield name, _leather(work, spec.material), edge, wide, short(spec.feather)
+            edge, wide = say(words.LONG_FROM_CUT), work.rule.bare_fine(spec.skive)
+        yield name, _leather(work, spec.material), edge, wide, work.rule.bare_fine(spec.feather)
     for part in work.of(*COVERS)[:1]:
-        yield say(words.KINDS[part.kind]), _leather(work, part.material), say(words.ALL_ROUND), words.BEVEL, say(words.AS_THIN)
+        yield say(words.KINDS[part.kind]), _leather(work, part.material), say(words.ALL_ROUND), bevel, say(words.AS_THIN)
     for kind, strip in (("edge-strip", profile.edge_strip), ("end-strip", profile.end_strip)):
         if work.of(kind):
             name, leather = say(words.KINDS[kind]), _leather(work, strip.material)
-            yield name, leather, say(words.LONG_EDGES), short(strip.skive), short(strip.feather)
-            yield name, leather, say(words.ENDS_OF_STRIP), short(strip.joint), short(strip.feather)
+            yield name, leather, say(words.LONG_EDGES), work.rule.bare_fine(strip.skive), work.rule.bare_fine(strip.feather)
+            yield name, leather, say(words.ENDS_OF_STRIP), work.rule.bare_fine(strip.joint), work.rule.bare_fine(strip.feather)
     for kind in ("valley-strip", "corner-patch"):
         for part in work.of(kind)[:1]:
             if work.bellows.material(part.material).form == "skin":
                 edge = say(words.LONG_EDGES if kind == "valley-strip" else words.ALL_ROUND)
-                yield say(words.KINDS[kind]), _leather(work, part.material), edge, words.BEVEL, say(words.AS_THIN)
+                yield say(words.KINDS[kind]), _leather(work, part.material), edge, bevel, say(words.AS_THIN)
 
 
 def _leather(work: Work, material: str) -> str:
-    return say(words.OF_MATERIAL, material=material, mm=work.thickness(material))
+    return say(words.OF_MATERIAL, material=material, size=work.thickness(material))
 
 
 def _said(head: tuple[str, ...]) -> Row:

@@ -12,7 +12,7 @@ from bellowscut.labour import Step
 from bellowscut.parts.part import Part, listed
 from bellowscut.schema import GasketSpec
 from bellowscut.shapes import bounds
-from bellowscut.units import plain_number
+from bellowscut.units import Rule
 from bellowscut.words import say, work_sheet as words
 
 ALIKE = 0.05
@@ -117,19 +117,22 @@ class Work:
         """Length of the gaskets in all [mm]: round both frames of every copy."""
         return self.bellows.section.frame_perimeter * 2 * self.copies
 
+    @property
+    def rule(self) -> Rule:
+        """How lengths are written."""
+        return self.bellows.rule
+
+    def long(self, mm: float) -> str:
+        """A length off the rule [mm], with its unit."""
+        return self.rule.length(mm)
+
+    def short(self, mm: float) -> str:
+        """A lap, a thickness or a gap [mm], with its unit."""
+        return self.rule.fine(mm)
+
     def thickness(self, material: str) -> str:
-        """Thickness of a material, as printed [mm]."""
-        return short(self.bellows.material(material).thickness)
-
-
-def long(length: float) -> str:
-    """A length as a rule reads it, to a tenth [mm]."""
-    return f"{length:.1f}"
-
-
-def short(length: float) -> str:
-    """A lap, a thickness or a gap, without needless noughts [mm]."""
-    return plain_number(length, 2)
+        """Thickness of a material [mm], with its unit."""
+        return self.short(self.bellows.material(material).thickness)
 
 
 def size(part: Part) -> tuple[float, float]:
@@ -153,9 +156,9 @@ def across_corners(work: Work) -> str:
         found = [(say(words.SPAN, first=names[i], last=names[i + half]), math.dist(frame[i], frame[i + half])) for i in range(1, half)]
         found.append((say(words.SPAN, first=names[half], last=names[0]), math.dist(frame[half], frame[0])))
     if max(length for _, length in found) - min(length for _, length in found) < ALIKE:
-        return say(words.SQUARE_ONE, mm=long(found[0][1]))
-    each = [say(words.SQUARE_NAMED, name=name, mm=long(length)) for name, length in found]
-    return say(words.SQUARE_LIST, list=listed(each))
+        return work.long(found[0][1])
+    each = [say(words.SQUARE_NAMED, name=name, size=work.rule.bare(length)) for name, length in found]
+    return say(words.SQUARE_LIST, list=listed(each), unit=work.rule.unit)
 
 
 def sizes(work: Work) -> str:
@@ -163,21 +166,21 @@ def sizes(work: Work) -> str:
     section = work.bellows.section
     spec = work.bellows.profile.section
     if spec.shape == "rectangle":
-        return say(words.RECTANGLE, width=short(section.frame_sides[0]), height=short(section.frame_sides[1]))
+        return say(words.RECTANGLE, width=work.rule.bare(section.frame_sides[0]), height=work.long(section.frame_sides[1]))
     flats = section.flats
     if flats is not None and spec.side_lengths is None and spec.corners is None:
         if max(flats) - min(flats) < ALIKE:
-            return say(words.ACROSS_FLATS, mm=short(flats[0]))
-        return say(words.ACROSS_EACH, list=lettered(section.side_names[: len(flats)], flats))
+            return say(words.ACROSS_FLATS, size=work.long(flats[0]))
+        return say(words.ACROSS_EACH, list=lettered(work, section.side_names[: len(flats)], flats), unit=work.rule.unit)
     sides = section.frame_sides
     if max(sides) - min(sides) < ALIKE:
-        return say(words.ALONG_ALIKE, mm=short(sides[0]))
-    return say(words.ALONG_EACH, list=lettered(section.side_names, sides))
+        return say(words.ALONG_ALIKE, size=work.long(sides[0]))
+    return say(words.ALONG_EACH, list=lettered(work, section.side_names, sides), unit=work.rule.unit)
 
 
-def lettered(names: Sequence[str], lengths: Sequence[float]) -> str:
-    """Lengths with the letters of their sides."""
-    return listed([say(words.ACROSS_LETTER, side=name, mm=long(mm)) for name, mm in zip(names, lengths, strict=True)])
+def lettered(work: Work, names: Sequence[str], lengths: Sequence[float]) -> str:
+    """Lengths with the letters of their sides, without their unit."""
+    return listed([say(words.ACROSS_LETTER, side=name, size=work.rule.bare(mm)) for name, mm in zip(names, lengths, strict=True)])
 
 
 def sorts(parts: Sequence[Part]) -> tuple[str, ...]:

@@ -7,20 +7,21 @@ from itertools import groupby
 from bellowscut.form.model import Form, Step
 from bellowscut.parts.part import listed
 from bellowscut.section import side_name
+from bellowscut.units import Rule, angle_told
 from bellowscut.words import form as words, say
 
 
 def facts(form: Form) -> str:
     """Its sizes, in one paragraph."""
-    sizes = form.sizes
+    sizes, rule = form.sizes, Rule()
     return say(
         words.FACTS,
-        height=f"{sizes.ridge_height:.1f}",
-        pitch=f"{sizes.pitch:.1f}",
-        slope=f"{sizes.slope:g}",
-        length=f"{sizes.length:.1f}",
-        set_in=f"{sizes.set_in:.2f}",
-        allowance=f"{sizes.allowance:.2f}",
+        height=rule.length(sizes.ridge_height),
+        pitch=rule.length(sizes.pitch),
+        slope=angle_told(sizes.slope),
+        length=rule.length(sizes.length),
+        set_in=rule.fine(sizes.set_in),
+        allowance=rule.fine(sizes.allowance),
     )
 
 

@@ -104,7 +104,7 @@ SHOWN = {"flesh": words.FLESH_SHOWN, "grain": words.GRAIN_SHOWN, "outside": word
 
 def _caption(part: Part) -> tuple[str, ...]:
     if part.spare:
-        number = say(words.CUT_WITH_SPARE, pieces=part.pieces, count=part.count, spare=part.spare, material=part.material)
+        number = say(words.CUT_WITH_SPARE, counted=part.counted, material=part.material)
     else:
         number = say(words.CUT, pieces=part.pieces, material=part.material)
     size = box(Drawn(part.id, (part.outline,)))

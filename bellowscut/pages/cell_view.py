@@ -11,7 +11,7 @@ from bellowscut.drawing import Item, Label, Pen, Stroke, Tint
 from bellowscut.lettering import CAPITAL, text_width
 from bellowscut.pages.dimensions import Board
 from bellowscut.pages.figure import Figure
-from bellowscut.units import plain_number
+from bellowscut.units import Rule, plain_number
 from bellowscut.words import pictures as words, say
 
 SCALES = ((20.0, "20 : 1"), (10.0, "10 : 1"), (5.0, "5 : 1"), (2.0, "2 : 1"), (1.0, "1 : 1"), (0.5, "1 : 2"))
@@ -198,8 +198,8 @@ def governing_words(bellows: Bellows) -> str:
     values = {
         "place": say(words.PLACES[stack.governs]),
         "cells": plain_number(bellows.cards_per_side / 2),
-        "cell": f"{getattr(stack, stack.governs):.2f}",
-        "length": f"{bellows.closed_length:.1f}",
+        "cell": Rule().bare_fine(getattr(stack, stack.governs)),
+        "length": Rule().bare(bellows.closed_length),
     }
     if factor == 1:
         return say(words.CELL_GOVERNS, **values)

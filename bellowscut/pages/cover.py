@@ -320,7 +320,7 @@ class _Setter(Setter):
 def _subtitle(bellows: Bellows) -> str:
     """What kind of bellows it is, in a line."""
     copies = bellows.profile.copies
-    told = {"sides": bellows.section.count, "folds": folds_told(bellows.folds), "depth": f"{bellows.depth:g}"}
+    told = {"sides": bellows.section.count, "folds": folds_told(bellows.folds), "depth": bellows.rule.length(bellows.depth)}
     return say(texts.SUBTITLE, **told) if copies == 1 else say(texts.SUBTITLE_ALIKE, **told, copies=copies)
 
 

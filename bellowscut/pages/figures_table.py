@@ -13,7 +13,7 @@ from bellowscut.lettering import text_width, wrapped
 from bellowscut.parts.part import Part
 from bellowscut.section import side_name
 from bellowscut.shapes import Point, bounds
-from bellowscut.units import in_inches, plain_number
+from bellowscut.units import Rule, angle_told
 from bellowscut.words import count, figures as words, say
 from bellowscut.words.summary import PLACES
 
@@ -61,61 +61,58 @@ def figures(bellows: Bellows) -> tuple[Figure, ...]:
     bellows : Bellows
         The bellows.
     """
-    profile = bellows.profile.bellows
+    profile, rule = bellows.profile.bellows, bellows.rule
     pitch = 2 * bellows.depth * math.sin(math.radians(bellows.stretch))
     place = bellows.stack.governs
-    degrees = say(words.CARDS_AT, degrees=plain_number(bellows.stretch, 1))
+    degrees = say(words.CARDS_AT, degrees=angle_told(bellows.stretch))
     found = [
-        Figure(say(words.FRAMES_APART), _mm(bellows.gluing_distance), _inches(bellows.gluing_distance), bold=True),
-        Figure(say(words.VALLEY_THEN), _mm(bellows.valley_pitch), say(words.FORM_AT, degrees=plain_number(bellows.form_slope, 1))),
-        Figure(say(words.OPEN), _mm(bellows.open_length), _inches(bellows.open_length), bold=True),
-        Figure(say(words.VALLEY_THEN), _mm(pitch), degrees),
-        Figure(say(words.CLOSED), _mm(bellows.closed_length), _inches(bellows.closed_length), bold=True),
+        Figure(say(words.FRAMES_APART), *_both(rule, bellows.gluing_distance), bold=True),
+        Figure(say(words.VALLEY_THEN), rule.length(bellows.valley_pitch), say(words.FORM_AT, degrees=angle_told(bellows.form_slope))),
+        Figure(say(words.OPEN), *_both(rule, bellows.open_length), bold=True),
+        Figure(say(words.VALLEY_THEN), rule.length(pitch), degrees),
+        Figure(say(words.CLOSED), *_both(rule, bellows.closed_length), bold=True),
         Figure(
             say(words.LAYERS),
-            say(words.MILLIMETRES, size=f"{getattr(bellows.stack, place):.1f}"),
+            rule.fine(getattr(bellows.stack, place)),
             say(words.GOVERNS, place=say(PLACES[place])),
         ),
-        Figure(say(words.TRAVEL), _mm(bellows.travel), _inches(bellows.travel), bold=True),
-        Figure(say(words.INSIDE), _mm(bellows.inside_opening), _inches(bellows.inside_opening)),
-        Figure(say(words.DEPTH), say(words.MILLIMETRES, size=plain_number(bellows.depth, 2)), _inches(bellows.depth)),
+        Figure(say(words.TRAVEL), *_both(rule, bellows.travel), bold=True),
+        Figure(say(words.INSIDE), *_both(rule, bellows.inside_opening)),
+        Figure(say(words.DEPTH), *_both(rule, bellows.depth)),
         *_across(bellows),
         Figure(say(words.CARDS), str(bellows.cards_per_side), folds_told(bellows.folds)),
-        Figure(say(words.SET_IN), say(words.MILLIMETRES, size=plain_number(_setback(bellows), 2)), say(words.FROM_FRAME)),
+        Figure(say(words.SET_IN), rule.fine(_setback(bellows)), say(words.FROM_FRAME)),
         Figure(
             say(words.VALLEY_CORNER),
-            say(words.MILLIMETRES, size=f"{bellows.closed_gap:.1f}"),
-            say(words.RIDGE_GAP, gap=plain_number(bellows.corner_gap, 2)),
+            rule.length(bellows.closed_gap),
+            say(words.RIDGE_GAP, gap=rule.fine(bellows.corner_gap)),
         ),
-        Figure(say(words.GUSSET_WIDTH), say(words.MILLIMETRES, size=f"{bellows.length_per_mm_of_gusset:.1f}"), say(words.OF_OPEN_LENGTH)),
+        Figure(say(words.GUSSET_WIDTH), Rule().length(bellows.length_per_mm_of_gusset), say(words.OF_OPEN_LENGTH)),
         Figure(say(words.AIR), say(words.VOLUME, volume=f"{bellows.air_moved:.0f}"), say(words.CARDS_TAKEN_AS_THIN)),
     ]
     found += _old_card(bellows)
     if profile.old_closed_length is not None:
-        found.insert(6, Figure(say(words.CLOSED_BEFORE), _mm(profile.old_closed_length), _inches(profile.old_closed_length)))
+        found.insert(6, Figure(say(words.CLOSED_BEFORE), *_both(rule, profile.old_closed_length)))
     return tuple(found)
 
 
 def _old_card(bellows: Bellows) -> list[Figure]:
     """What was read off an old card, the middle of its readings, and what came of it."""
+    rule = bellows.rule
     card, shadow = bellows.old_card, bellows.profile.readings.glue_shadow
     found = []
-    relief = "" if card.relief is None else say(words.RELIEF, degrees=plain_number(card.relief, 1))
+    relief = "" if card.relief is None else say(words.RELIEF, degrees=angle_told(card.relief))
     if len(card.cards) == 1:
         one = card.cards[0]
-        gap = "" if one.gap is None else say(words.RIDGE_GAP, gap=plain_number(bellows.corner_gap, 2))
+        gap = "" if one.gap is None else say(words.RIDGE_GAP, gap=rule.fine(bellows.corner_gap))
         edges = ((words.RIDGE_EDGE, one.ridge_edge, gap), (words.VALLEY_EDGE, one.valley_edge, relief))
-        found += [
-            Figure(say(name), say(words.MILLIMETRES, size=plain_number(edge, 2)), more) for name, edge, more in edges if edge is not None
-        ]
+        found += [Figure(say(name), rule.length(edge), more) for name, edge, more in edges if edge is not None]
     elif card.reliefs:
-        least, most = (plain_number(pick(card.reliefs), 1) for pick in (min, max))
-        relief = say(words.DEGREES, degrees=plain_number(card.relief or 0.0, 1))
+        least, most = (angle_told(pick(card.reliefs)) for pick in (min, max))
+        relief = say(words.DEGREES, degrees=angle_told(card.relief or 0.0))
         found.append(Figure(say(words.OLD_CARDS, number=len(card.cards)), relief, say(words.RELIEF_BETWEEN, least=least, most=most)))
     if shadow is not None:
-        found.append(
-            Figure(say(words.SHADOW), say(words.MILLIMETRES, size=plain_number(median(shadow.every), 2)), say(words.LAP_OF_GUSSETS))
-        )
+        found.append(Figure(say(words.SHADOW), rule.fine(median(shadow.every)), say(words.LAP_OF_GUSSETS)))
     return found
 
 
@@ -126,17 +123,14 @@ def folds_told(number: int) -> str:
 
 def _across(bellows: Bellows) -> list[Figure]:
     """The frame's flats, one figure where all agree."""
-    flats = bellows.section.flats
+    flats, rule = bellows.section.flats, bellows.rule
     if flats is None:
         return []
     if max(flats) - min(flats) < 0.005:
-        return [Figure(say(words.ACROSS_FLATS), say(words.MILLIMETRES, size=plain_number(flats[0], 2)), _inches(flats[0]))]
+        return [Figure(say(words.ACROSS_FLATS), *_both(rule, flats[0]))]
     if len(flats) > 3:
         return []
-    return [
-        Figure(say(words.ACROSS_SIDE, side=side_name(i)), say(words.MILLIMETRES, size=plain_number(flat, 2)), _inches(flat))
-        for i, flat in enumerate(flats)
-    ]
+    return [Figure(say(words.ACROSS_SIDE, side=side_name(i)), *_both(rule, flat)) for i, flat in enumerate(flats)]
 
 
 def _setback(bellows: Bellows) -> float:
@@ -146,12 +140,9 @@ def _setback(bellows: Bellows) -> float:
     return ((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0])) / math.dist(a, b)
 
 
-def _inches(length: float) -> str:
-    return in_inches(round(length, 2))
-
-
-def _mm(length: float) -> str:
-    return f"{length:.1f} mm"
+def _both(rule: Rule, mm: float) -> tuple[str, str]:
+    """A length in the unit of the papers, and in the other."""
+    return rule.length(mm), rule.other(mm)
 
 
 def figures_table(found: Sequence[Figure], at: Point, width: float) -> tuple[list[Item], float]:
@@ -284,7 +275,7 @@ def part_list(parts: Sequence[Part], width: float) -> PartList:
     width : float
         Of the list [mm].
     """
-    pieces = [f"{part.count} + {part.spare}" if part.spare else str(part.count) for part in parts]
+    pieces = [part.counted for part in parts]
     sizes = [_size(part) if width >= WITH_SIZE else "" for part in parts]
     material_width = min(0.24 * width, max((text_width(part.material, TEXT) for part in parts), default=0.0))
     size_width = max((text_width(size, TEXT) for size in sizes), default=0.0)
@@ -301,4 +292,4 @@ def part_list(parts: Sequence[Part], width: float) -> PartList:
 
 def _size(part: Part) -> str:
     left, low, right, high = bounds(part.points)
-    return f"{right - left:.1f} \u00d7 {high - low:.1f}"
+    return f"{Rule().bare(right - left)} \u00d7 {Rule().bare(high - low)}"

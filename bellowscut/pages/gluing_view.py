@@ -8,7 +8,7 @@ from bellowscut.bellows import Bellows
 from bellowscut.drawing import Item, Label, Pen, Stroke, Tint
 from bellowscut.lettering import CAPITAL, wrapped
 from bellowscut.shapes import Point
-from bellowscut.units import in_inches, plain_number
+from bellowscut.units import angle_told
 from bellowscut.words import say, work_sheet as words
 
 FRAME = 5.0
@@ -63,13 +63,14 @@ def gluing_picture(bellows: Bellows, left: float, top: float, width: float, size
     items.append(Stroke(((a, y), (b, y)), Pen.THIN))
     for x, way in ((a, 1), (b, -1)):
         items.append(Stroke(((x, y), (x + way * ARROW, y + 0.5), (x + way * ARROW, y - 0.5)), Pen.THIN, closed=True, fill=Tint.INK))
-    length = f"{bellows.gluing_distance:.1f}"
+    rule = bellows.rule
+    length = rule.length(bellows.gluing_distance)
     y -= 1.8 + size * 1.1 * CAPITAL
-    items.append(Label(say(words.FRAMES_APART, mm=length), (left + width / 2, y), size * 1.1, anchor="middle", bold=True))
-    inches = say(words.APART_INCHES, inches=in_inches(round(bellows.gluing_distance, 2)))
-    pitch = say(words.PITCH, mm=f"{bellows.valley_pitch:.1f}")
-    angle = say(words.CARD_ANGLE, degrees=plain_number(bellows.form_slope, 1))
-    for text in (inches, f"{pitch}, {angle}", say(words.SPACER, mm=length)):
+    items.append(Label(say(words.FRAMES_APART, size=length), (left + width / 2, y), size * 1.1, anchor="middle", bold=True))
+    other = say(words.APART_OTHER, size=rule.other(bellows.gluing_distance))
+    pitch = say(words.PITCH, size=rule.length(bellows.valley_pitch))
+    angle = say(words.CARD_ANGLE, degrees=angle_told(bellows.form_slope))
+    for text in (other, f"{pitch}, {angle}", say(words.SPACER, size=length)):
         for line in wrapped(text, size, width):
             y -= size * 1.32
             items.append(Label(line, (left + width / 2, y), size, anchor="middle"))

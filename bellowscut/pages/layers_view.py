@@ -15,7 +15,6 @@ from bellowscut.drawing import Item, Pen, Stroke, Tint
 from bellowscut.pages.furniture import Box
 from bellowscut.pages.leaders import Callout, callouts
 from bellowscut.shapes import Point
-from bellowscut.units import plain_number
 from bellowscut.words import say, views as words
 
 ANGLE = math.radians(50)
@@ -288,7 +287,7 @@ class LayersView:
         self.calls.append(self._named(say(words.FACING), spec.material, named, True))
 
     def _named(self, name: str, material: str, at: Point, right: bool) -> Callout:
-        thickness = plain_number(self.bellows.material(material).thickness, 2)
+        thickness = self.bellows.rule.fine(self.bellows.material(material).thickness)
         return Callout(say(words.WITH_THICKNESS, name=name, mm=thickness), at, right, True)
 
 

@@ -15,7 +15,7 @@ from bellowscut.parts.card import card_corners
 from bellowscut.parts.gusset import edge_of
 from bellowscut.parts.part import Part
 from bellowscut.shapes import Point, bounds, meet
-from bellowscut.units import plain_number
+from bellowscut.units import Rule, plain_number
 from bellowscut.words import pictures as words, say
 
 
@@ -220,7 +220,7 @@ def notes(bellows: Bellows, part: Part) -> list[str]:
         if abs(high + low) > ALIKE and "half" not in part.name.lower():
             found.append(say(words.OTHER_TIP, mm=f"{2 * (half_width + slope * low):.1f}"))
     if part.kind == "card-run":
-        found.append(say(words.FOLDS_OF_RUN, count=bellows.cards_per_side, mm=plain_number(bellows.depth, 2)))
+        found.append(say(words.FOLDS_OF_RUN, count=bellows.cards_per_side, mm=Rule().bare(bellows.depth)))
     corners = [line.points[0][0] for line in part.lines if line.role is Role.MARK and line.points[0][0] == line.points[-1][0]]
     if part.strip and len(corners) > 2:
         found.append(say(words.CORNERS_FROM_END, list=", ".join(f"{x:.1f}" for x in sorted(corners))))

@@ -10,7 +10,7 @@ from bellowscut.lettering import CAPITAL, paragraph, text_width
 from bellowscut.pages.furniture import Box
 from bellowscut.section import Packing, Section, side_name
 from bellowscut.shapes import Point, bounds, centroid, inset
-from bellowscut.units import plain_number
+from bellowscut.units import Rule
 from bellowscut.words import say, views as words
 
 LETTER, SMALL, TEXT = 4.0, 2.5, 3.0
@@ -185,26 +185,30 @@ def section_sentences(bellows: Bellows) -> tuple[tuple[str, bool], ...]:
     if _valley(bellows):
         found.append((say(words.DASHED_VALLEYS), False))
     found += [
-        (say(words.FRAME_SIZES, sizes=_sizes(section.frame_sides)), False),
-        (say(words.RIDGE_SIZES, sizes=_sizes(section.sides)), False),
+        (say(words.FRAME_SIZES, sizes=_sizes(section.frame_sides, bellows.rule)), False),
+        (say(words.RIDGE_SIZES, sizes=_sizes(section.sides, bellows.rule)), False),
     ]
     for end, text in PACKED.items():
         packed = [packing for packing in section.packing if packing.end == end]
         if packed:
-            found.append((say(text, packing=_packing(packed)), True))
+            found.append((say(text, packing=_packing(packed, bellows.rule)), True))
     return tuple(found)
 
 
-def _packing(packed: list[Packing]) -> str:
-    return ", ".join(say(words.PACK_SIDE, side=packing.side, mm=f"{packing.mm:.2f}") for packing in packed)
+def _packing(packed: list[Packing], rule: Rule) -> str:
+    return ", ".join(say(words.PACK_SIDE, side=packing.side, mm=rule.fine(packing.mm)) for packing in packed)
 
 
-def _sizes(lengths: tuple[float, ...]) -> str:
+def _sizes(lengths: tuple[float, ...], rule: Rule) -> str:
     """Side lengths, once when all are alike."""
     if max(lengths) - min(lengths) < 0.005:
-        return say(words.SIDES_ALIKE, number=len(lengths), mm=plain_number(lengths[0], 2))
+        return say(words.SIDES_ALIKE, number=len(lengths), mm=rule.length(lengths[0]))
     if len(lengths) > 3 and len(lengths) % 2 == 0:
         half = len(lengths) // 2
         if all(abs(lengths[i] - lengths[i + half]) < 0.005 for i in range(half)):
-            return say(words.SIDES, list=", ".join(f"{side_name(i)} {side_name(i + half)} {lengths[i]:.2f}" for i in range(half)))
-    return say(words.SIDES, list=", ".join(f"{side_name(i)} {length:.2f}" for i, length in enumerate(lengths)))
+            return say(
+                words.SIDES,
+                list=", ".join(f"{side_name(i)} {side_name(i + half)} {rule.bare(lengths[i])}" for i in range(half)),
+                unit=rule.unit,
+            )
+    return say(words.SIDES, list=", ".join(f"{side_name(i)} {rule.bare(length)}" for i, length in enumerate(lengths)), unit=rule.unit)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from bellowscut.pages.views import GUSSETS
 from bellowscut.parts.part import Part
+from bellowscut.units import Rule
 from bellowscut.words import say, sheets as words
 
 
@@ -24,7 +25,7 @@ def advice(parts: Sequence[Part], distance: float | None) -> tuple[str, ...]:
     if leather:
         found.append(say(words.SUCK))
     if any(part.kind in GUSSETS for part in leather):
-        found.append(say(words.CUT_ONE_FIRST_UNKNOWN) if distance is None else say(words.CUT_ONE_FIRST, mm=f"{distance:.0f}"))
+        found.append(say(words.CUT_ONE_FIRST_UNKNOWN) if distance is None else say(words.CUT_ONE_FIRST, mm=Rule().length(distance)))
     if any(part.strip for part in leather):
         found.append(say(words.PULL))
     return tuple(found)

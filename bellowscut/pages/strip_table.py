@@ -6,9 +6,8 @@ from bellowscut.drawing import Item, Label, Pen, Role, Stroke
 from bellowscut.lettering import wrapped
 from bellowscut.pages.views import View, face
 from bellowscut.shapes import bounds
+from bellowscut.units import Rule
 from bellowscut.words import say, sheets as words
-
-INCH = 25.4
 
 TEXT, SMALL = 2.8, 2.4
 """Letters of figures and of what stands under them [mm]."""
@@ -64,8 +63,8 @@ def table_row(view: View, left: float, top: float, wide: float) -> tuple[list[It
     told = ". ".join(text for text in (darts(view), view.part.note) if text)
     columns = (
         (wrapped(view.name, TEXT, rooms[0], bold=True), wrapped(face(view.part), SMALL, rooms[0])),
-        ((str(view.part.count),), (say(words.STRIP_SPARE, number=view.part.spare),) if view.part.spare else ()),
-        *(((f"{size:.1f} mm",), (f"{size / INCH:.2f} in",)) for size in reversed(view.size)),
+        ((view.part.counted,), ()),
+        *(((Rule().length(size),), (Rule(inches=True).length(size),)) for size in reversed(view.size)),
         (
             wrapped(", ".join(f"{x:.1f}" for x in corner_marks(view)) or say(words.STRIP_NO_CORNERS), TEXT, rooms[4]),
             wrapped(told, SMALL, rooms[4]),

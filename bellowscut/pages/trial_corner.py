@@ -22,7 +22,7 @@ from bellowscut.pages.papers import MARGIN
 from bellowscut.pages.trial_pieces import SIZES, TrialPiece, stretched, trial_pieces
 from bellowscut.parts.part import Part
 from bellowscut.shapes import Point, bounds
-from bellowscut.units import plain_number
+from bellowscut.units import Rule
 from bellowscut.words import say, trial_corner as phrases
 
 TEXT = 3.0
@@ -40,14 +40,14 @@ def steps(bellows: Bellows) -> tuple[str, ...]:
     """What to do with the pieces, in order."""
     index = sharpest(bellows)
     before, after = bellows.section.side_names[index - 1], bellows.section.side_names[index]
-    tall = plain_number(stretched(bellows), 1)
-    pitch = plain_number(min(bellows.valley_pitch, stretched(bellows)), 1)
+    tall = Rule().bare(stretched(bellows))
+    pitch = Rule().bare(min(bellows.valley_pitch, stretched(bellows)))
     return (
         say(phrases.CUT_AND_FOLD),
         say(phrases.GLUE_THE_TABS, before=before, after=after),
         say(phrases.GLUE_THE_GUSSET, mm=pitch),
         say(phrases.PRESS_IT_SHUT),
-        say(phrases.DRAW_IT_OPEN, mm=tall, open=plain_number(bellows.open_length, 1)),
+        say(phrases.DRAW_IT_OPEN, mm=tall, open=Rule().bare(bellows.open_length)),
         say(phrases.STOP_IF_TIGHT, mm=tall),
     )
 

@@ -156,7 +156,7 @@ def _number(letters: str) -> int:
 
 def amount(part: Part) -> str:
     """How many to cut: ``cut 30 + 3 spare``."""
-    return say(words.CUT_COUNT_SPARE, count=part.count, spare=part.spare) if part.spare else say(words.CUT_COUNT, count=part.count)
+    return say(words.CUT_COUNT_SPARE, counted=part.counted) if part.spare else say(words.CUT_COUNT, count=part.count)
 
 
 def size_words(view: View) -> str:

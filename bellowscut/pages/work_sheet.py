@@ -94,7 +94,7 @@ class _Setter(Setter):
                 y -= size * 0.3
         y -= 1.0
         mark = say(words.FINGERPRINT, mark=profile.fingerprint)
-        lines = wrapped(" \u00b7 ".join((self._kind(), self._copies(), say(words.UNITS))), SMALL, self.width)
+        lines = wrapped(" \u00b7 ".join((self._kind(), self._copies(), say(words.UNITS[self.sheet.bellows.rule.unit]))), SMALL, self.width)
         for line in lines:
             y -= SMALL
             self.items.append(Label(line, (self.left, y), SMALL))
@@ -114,7 +114,7 @@ class _Setter(Setter):
             words.KIND,
             sides=bellows.section.count,
             folds=bellows.folds,
-            depth=f"{bellows.depth:g}",
+            depth=bellows.rule.length(bellows.depth),
         )
 
     def _copies(self) -> str:

@@ -99,6 +99,11 @@ class Part:
         return self.count + self.spare
 
     @property
+    def counted(self) -> str:
+        """How many are needed, and how many spare, as it is written everywhere: ``30 + 3``."""
+        return counted(self.count, self.spare)
+
+    @property
     def cut_length(self) -> float:
         """Length of the cut round one piece, holes and all [mm]."""
         return perimeter(self.points) + sum(perimeter(hole.flattened()) for hole in self.holes)
@@ -112,6 +117,11 @@ class Part:
             lines=tuple(Line(line.role, tuple((-x, y) for x, y in line.points), line.closed) for line in self.lines),
             side={"flesh": "grain", "grain": "flesh", "outside": "inside", "inside": "outside"}[self.side],
         )
+
+
+def counted(count: int, spare: int) -> str:
+    """A count with its spares: ``30 + 3``, or the count alone where there are none."""
+    return say(words.COUNTED, count=count, spare=spare) if spare else str(count)
 
 
 @dataclass(frozen=True)

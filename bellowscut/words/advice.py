@@ -1,18 +1,18 @@
 """Warnings that apply to one bellows, advice that always holds, and the usual cautions."""
 
 RULE_ON_BARS = "Lay the rule on the bars: 100 mm both ways. If not, nothing on this sheet is right."
-CUT_ONE_FIRST = "Cut one first. Fold it into an open corner. If it is tight before the frames are {mm} mm apart, or puckers, stop."
+CUT_ONE_FIRST = "Cut one first. Fold it into an open corner. If it is tight before the frames are {mm} apart, or puckers, stop."
 FLESH_SIDE = "This is the flesh side. From the grain side it is mirrored."
 GRAIN_SIDE = "This is the grain side. From the flesh side it is mirrored."
 SUCK_THE_LEATHER = "Suck the leather in three places. If air comes through, this skin leaks without a hole."
 PULL_BOTH_WAYS = "Pull it both ways: a strip's long way must be the way that does not stretch."
-GAUGE_AFTER_PARING = "Gauge the leather after paring, in five places. 0.1 mm more is {mm} mm closed."
+GAUGE_AFTER_PARING = "Gauge the leather after paring, in five places. {tenth} more is {mm} closed."
 GLUE_A_SCRAP = "Glue a scrap to the cleaned card, dry, pull: card fibres must come with it."
 PRESS_EACH_CARD = "Press each card with a thumb: soft or split cards make new gussets a waste."
 LIFTED_TIPS = "Lifting edge strips can lift gusset tips: cut a few corner patches now."
-MEASURE_THE_REEDS = "Inside opening closed {mm} mm: measure the reeds and blocks before you cut."
+MEASURE_THE_REEDS = "Inside opening closed {mm}: measure the reeds and blocks before you cut."
 ONE_SKIN = "Take all pieces of one material for one bellows from one skin."
-CUT_STRIPS_LONG = "Cut strips 15 mm long and trim."
+CUT_STRIPS_LONG = "Cut strips {mm} too long and trim."
 
 BLADES = "Knives and skiving blades cut toward the hand that holds the work: cut away from it, on a mat, with a sharp blade."
 GLUE_AND_SOLVENTS = "Hot glue burns and solvents give off fumes: open a window, keep them from flames, read the maker's sheet."
@@ -35,12 +35,12 @@ NOT_MADE_KINDS = {"facing": "facings", "frame-hinge": "frame hinges", "gasket": 
 
 
 CARD_NOT_MEASURED = (
-    "{begins}, and the gussets must fit the cards as they are: a relief of {relief} degrees is a guess. Old cards have {low} to {high}; for those a gusset would be {narrow} to {wide} mm wide, not {width}. So it may be {off} mm out, and the bellows open "
-    "{least} to {most} mm instead of {open}. {ends}"
+    "{begins}, and the gussets must fit the cards as they are: a relief of {relief} degrees is a guess. Old cards have {low} to {high}; for those a gusset would be {narrow} to {wide} wide, not {width}. So it may be {off} out, and the bellows open "
+    "{least} to {most} instead of {open}. {ends}"
 )
 CARD_NOT_MEASURED_OWN = (
-    "{begins}. The gusset is cut {width} mm wide, as you gave it; how far it lets the old cards open is reckoned with "
-    "a guess, a relief of {relief} degrees. With {low} to {high}, as old cards have, the bellows opens {least} to {most} mm instead of {open}. "
+    "{begins}. The gusset is cut {width} wide, as you gave it; how far it lets the old cards open is reckoned with "
+    "a guess, a relief of {relief} degrees. With {low} to {high}, as old cards have, the bellows opens {least} to {most} instead of {open}. "
     "{ends}"
 )
 NO_EDGE_MEASURED = "No card of this box was measured"
@@ -57,7 +57,7 @@ ONE_READING = "One reading more ends the guess before leather is cut: {edge} of 
 EDGES = {"ridge_edge": "the ridge edge", "valley_edge": "the valley edge"}
 
 READINGS_APART = (
-    "The readings of {key}{where} lie {apart} mm apart, from {least} to {most} mm. The middle of them, {middle} mm, serves: "
+    "The readings of {key}{where} lie {apart} apart, from {least} to {most}. The middle of them, {middle}, serves: "
     "read again, or strike out the one that is wrong."
 )
 READ_AT_SIDE = " at side {side}"
@@ -68,30 +68,29 @@ SIDES_APART = (
     "either way. {relief} serves for all: read these two again, and try one gusset in a corner of each before you cut the rest."
 )
 END_AND_CARD = (
-    "The end size and the old card quarrel: side {side} is {length} mm along its ridge line, and a ridge edge of {edge} mm {leaves}; "
-    "{least} to {most} mm between neighbouring cards is usual. {taken} mm is taken. Measure the end and the ridge edge again."
+    "The end size and the old card quarrel: side {side} is {length} along its ridge line, and a ridge edge of {edge} {leaves}; "
+    "{least} to {most} between neighbouring cards is usual. {taken} is taken. Measure the end and the ridge edge again."
 )
-LEAVES_GAP = "leaves {gap} mm"
+LEAVES_GAP = "leaves {gap}"
 """Stands in the place ``leaves`` of the one above, as the next one does."""
 
 LEAVES_NOTHING = "leaves nothing"
 NAME_THE_SIDE = (
-    "The sides differ by {mm} mm, and the ridge edge was read at none by name: it says nothing of the corner gap, and {kept} mm is kept. "
-    'Write it by its side, such as ridge_edge = {{ A = "{edge} mm" }}.'
+    "The sides differ by {mm}, and the ridge edge was read at none by name: it says nothing of the corner gap, and {kept} is kept. "
+    'Write it by its side, such as ridge_edge = {{ A = "{edge}" }}.'
 )
 
 MEASURED_ON_END = (
     "You measured the wooden end: it is taken as the bare bellows frame. Measure the frame itself before you cut; they can differ."
 )
-MEASURED_ON_COVER = "You measured the covered frame; bare wood is about {mm} mm less across. Which did you measure?"
-FLATS_ALIKE = 'The flats agree within 1 mm: shape = "regular" with end_size = {mm} mm would do as well and folds more evenly.'
+MEASURED_ON_COVER = "You measured the covered frame; bare wood is about {mm} less across. Which did you measure?"
+FLATS_ALIKE = 'The flats agree within {within}: shape = "regular" with end_size = {mm} would do as well and folds more evenly.'
 FLATS_HIDE_SIDES = (
-    "Flats cannot show that sides differ: {amiss} mm amiss in the flats can move a side by {moved} mm. "
-    "Lay a rule along each side and compare."
+    "Flats cannot show that sides differ: {amiss} amiss in the flats can move a side by {moved}. Lay a rule along each side and compare."
 )
-SIDES_MISFIT = "The side lengths do not quite close: a side was changed by {mm} mm. Measure again before you cut."
+SIDES_MISFIT = "The side lengths do not quite close: a side was changed by {mm}. Measure again before you cut."
 SECOND_END_MIRRORED = (
-    "As listed the second end is {listed} mm off the first at a side, as its mirror image {mirrored} mm: it is taken as traced from outside, "
+    "As listed the second end is {listed} off the first at a side, as its mirror image {mirrored}: it is taken as traced from outside, "
     "its side A between {a} and {b}. See by the marks on both frames whether that is right."
 )
 SECOND_END_TURNED = (
@@ -99,7 +98,7 @@ SECOND_END_TURNED = (
     "See by the marks on both frames whether that is right."
 )
 ENDS_DIFFER = (
-    "The ends differ by {mm} mm at a side. Made to the middle. Pack {packing}, or the strip will stand proud. "
+    "The ends differ by {mm} at a side. Made to the middle. Pack {packing}, or the strip will stand proud. "
     "It fits one way only: mark side A."
 )
 PACK_RIGHT_FRAME = "the right-hand frame at side {sides}"
@@ -107,7 +106,7 @@ PACK_RIGHT_FRAME = "the right-hand frame at side {sides}"
 
 PACK_LEFT_FRAME = "the left-hand frame at side {sides}"
 PACK_BOTH_FRAMES = "{right}; {left}"
-PACK_SIDE = "{side} {mm} mm"
+PACK_SIDE = "{side} {mm}"
 
 LETTERS_LACKING = (
     "The letters of print lack {letters}: on paper each is a question mark, or stands without its accent. Names in Latin, Greek or Cyrillic "
@@ -116,10 +115,12 @@ LETTERS_LACKING = (
 LETTER_NAMED = "{letter} ({code})"
 LETTERS_MORE = "{letters} and {number} more"
 LEATHER_THICK = (
-    "The {use} are of {material}, {mm} mm: that is thick, {least} to {most} mm is usual. They will not fold flat, and the bellows closes "
+    "The {use} are of {material}, {mm}: that is thick, {least} to {most} is usual. They will not fold flat, and the bellows closes "
     "thicker. Pare it all over, or take a thinner one."
 )
-LEATHER_THIN = "The {use} are of {material}, {mm} mm: that is thin, {least} to {most} mm is usual. They stretch, and wear through early. Take a thicker one."
+LEATHER_THIN = (
+    "The {use} are of {material}, {mm}: that is thin, {least} to {most} is usual. They stretch, and wear through early. Take a thicker one."
+)
 GUSSETS = "gussets"
 """This and the next five stand in the place ``use`` of the two above."""
 
@@ -129,50 +130,50 @@ EDGE_STRIPS = "edge strips"
 END_STRIPS = "end strips"
 CORNER_PATCHES = "corner patches"
 CARD_THICK = (
-    "The cards are of {material}, {mm} mm: that is thick, {usual} mm is usual and {limit} is heavy. The bellows closes thicker, and is heavy "
+    "The cards are of {material}, {mm}: that is thick, {usual} is usual and {limit} is heavy. The bellows closes thicker, and is heavy "
     "in the hand."
 )
 CARD_THIN = (
-    "The cards are of {material}, {mm} mm: that is thin, {usual} mm is usual and {limit} the least. They bend where they should stand. Take a "
+    "The cards are of {material}, {mm}: that is thin, {usual} is usual and {limit} the least. They bend where they should stand. Take a "
     "stiffer board."
 )
 SKIVER = "The gussets are of {material}: skiver is a split for linings that meet little strain, not for gussets, whatever its thickness."
-CORNER_GAP = "Cards of {card} mm collide at the ridge corner: the corner gap is {gap}, they need {needed}."
+CORNER_GAP = "Cards of {card} collide at the ridge corner: the corner gap is {gap}, they need {needed}."
 VALLEY_GAP = "With a valley gap of {gap} the bellows cannot close: the cards jam at {degrees} degrees. They need {needed}."
 RIDGE_RADIUS_REDUCED = (
-    "A ridge radius of {asked} mm does not fit the card: rounded to {radius} mm instead. At the ridge it leaves a gap of {gap} mm."
+    "A ridge radius of {asked} does not fit the card: rounded to {radius} instead. At the ridge it leaves a gap of {gap}."
 )
-VALLEY_RADIUS_REDUCED = "A valley radius of {asked} mm does not fit the card: rounded to {radius} mm instead."
-LAPS_MEET = "On the outside the laps take {laps} mm of a card {height} mm high: they overlap and the bellows closes thicker."
-HINGES_MEET = "Inside, the hinges take {laps} mm of a card {height} mm high: they overlap and the bellows closes thicker."
-RELIEF = "Folded gussets of {leather} mm need a relief of {needed} degrees when closed; there are {relief}. The corners will stand open."
+VALLEY_RADIUS_REDUCED = "A valley radius of {asked} does not fit the card: rounded to {radius} instead."
+LAPS_MEET = "On the outside the laps take {laps} of a card {height} high: they overlap and the bellows closes thicker."
+HINGES_MEET = "Inside, the hinges take {laps} of a card {height} high: they overlap and the bellows closes thicker."
+RELIEF = "Folded gussets of {leather} need a relief of {needed} degrees when closed; there are {relief}. The corners will stand open."
 GUSSET_TOO_WIDE = (
-    "Gussets {width} mm wide let these cards open to {degrees} degrees: they are wider than any opening needs and will stand in folds."
+    "Gussets {width} wide let these cards open to {degrees} degrees: they are wider than any opening needs and will stand in folds."
 )
 GUSSET_STRETCH = (
-    "Gussets {width} mm wide let these cards open to {degrees} degrees, not the {asked} of the profile; all lengths go by the gussets."
+    "Gussets {width} wide let these cards open to {degrees} degrees, not the {asked} of the profile; all lengths go by the gussets."
 )
 GUSSET_LENGTH = (
-    "A gusset of that width for these cards would be {length} mm long; yours is {own} mm. "
+    "A gusset of that width for these cards would be {length} long; yours is {own}. "
     "It is not from these cards, or they were measured wrongly."
 )
 GUSSET_LENGTH_GUESSED = (
-    "A gusset of that width for cards with a relief of {relief} degrees, which is a guess, would be {length} mm long; yours is {own} mm. "
+    "A gusset of that width for cards with a relief of {relief} degrees, which is a guess, would be {length} long; yours is {own}. "
     "The cards are not as guessed, or it is not from these cards: measure one."
 )
 STRETCH_LOW = "A stretch of {degrees} degrees is little: 45 to 60 is usual. The bellows will be short of air."
 OVER_CENTRE = "At full stretch the corner {corner} is almost straight and may turn inside out. Less stretch, or a stop that holds it short."
 PLEATS_MEET = "On side {side} the leather of its two corners meets behind the card when closed: less depth or less stretch."
 LEATHER_SHARE = "Leather is {share} per cent of the valley's length: the corners will be soft. Fewer folds, less depth or less stretch."
-FORM_FLATTER = "Form {form}, gusset {gusset}: {mm} mm spare in each corner on the form. Tuck it in, or cut for the form."
-FORM_STEEPER = "Form {form}, gusset {gusset}: {mm} mm too tight in each corner on the form. Use a form of {gusset} degrees or less."
+FORM_FLATTER = "Form {form}, gusset {gusset}: {mm} spare in each corner on the form. Tuck it in, or cut for the form."
+FORM_STEEPER = "Form {form}, gusset {gusset}: {mm} too tight in each corner on the form. Use a form of {gusset} degrees or less."
 VALLEY_ENDS = (
-    "The end cards stop at a valley on the frame, which holds them nearly shut: up to {mm} mm of the open length may not be had. "
+    "The end cards stop at a valley on the frame, which holds them nearly shut: up to {mm} of the open length may not be had. "
     "Lengths are reckoned as if it moved."
 )
-STRIP_JOINT = "Fitted closed, an edge strip gives up {mm} mm to its thickness: more than its joint of {joint} mm. Lengthen the joint."
-CLOSED_LENGTH = "New closed length {new} mm, old {old} mm: it will not go back in its case."
-REED_CLEARANCE = "Inside opening closed {opening} mm, and {needed} mm are needed: the folds will foul the reeds and blocks. Less depth."
+STRIP_JOINT = "Fitted closed, an edge strip gives up {mm} to its thickness: more than its joint of {joint}. Lengthen the joint."
+CLOSED_LENGTH = "New closed length {new}, old {old}: it will not go back in its case."
+REED_CLEARANCE = "Inside opening closed {opening}, and {needed} are needed: the folds will foul the reeds and blocks. Less depth."
 FACING_SHORT = (
     "The end strip's lap is so much narrower than the edge strip's that facings leave bare card at the frames: cut those a little higher."
 )

@@ -2,7 +2,7 @@
 
 LEAST_STRETCH = "least stretch"
 CUT = "cut {pieces}, {material}"
-CUT_WITH_SPARE = "cut {pieces} ({count} and {spare} spare), {material}"
+CUT_WITH_SPARE = "cut {counted} spare, {material}"
 SIZE_AND_FACE = "{width} x {height} mm, {face}"
 FLESH_SHOWN = "flesh side shown"
 GRAIN_SHOWN = "grain side shown"

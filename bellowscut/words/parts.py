@@ -37,6 +37,9 @@ VALLEY_LEFT = "valley to the left"
 VALLEY_RIGHT_THEN_LEFT = "valley to the right on {right} and to the left on {left}"
 VALLEY_LEFT_THEN_RIGHT = "valley to the left on {left} and to the right on {right}"
 
+COUNTED = "{count} + {spare}"
+"""Pieces that are needed and spares."""
+
 WIDTH, LENGTH = "width", "length"
 """Which measure of a part runs along the backbone of the skin."""
 

@@ -9,6 +9,9 @@ FILE_NAME_EXAMPLE = '"Six-sided treble"'
 """Examples are written as in a profile: their quotes and brackets stay."""
 
 FILE_NAME_DEFAULT = "the name of the file"
+FILE_UNITS = "what lengths on the papers are written in"
+FILE_UNITS_EXAMPLE = '"in"'
+FILE_UNITS_DEFAULT = "what most of the measured sizes are given in"
 FILE_COPIES = "bellows to make alike"
 
 SECTION_SHAPE = "regular (all sides alike), rectangle, or measured (an uneven end)"

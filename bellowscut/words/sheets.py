@@ -12,7 +12,7 @@ FLESH = "This is the flesh side. From the grain side it is mirrored."
 GRAIN = "This is the grain side. From the flesh side it is mirrored."
 SUCK = "Suck the leather in three places. If air comes through, this skin leaks without a hole."
 PULL = "Pull it both ways: a strip's long way must be the way that does not stretch."
-CUT_ONE_FIRST = "Cut one first. Fold it into an open corner. If it is tight before the frames are {mm} mm apart, or puckers, stop."
+CUT_ONE_FIRST = "Cut one first. Fold it into an open corner. If it is tight before the frames are {mm} apart, or puckers, stop."
 CUT_ONE_FIRST_UNKNOWN = (
     "Cut one first. Fold it into an open corner. If it is tight before the frames are as far apart as while gluing, or puckers, stop."
 )
@@ -25,7 +25,7 @@ MARGIN_RANGE = "paper margin {mm} mm is not possible: from {least} to {most} mm,
 MARGIN_TOO_WIDE = "paper margin {mm} mm leaves too little of paper of {width} x {height} mm: at most {most} mm, or larger paper"
 
 CUT_COUNT = "cut {count}"
-CUT_COUNT_SPARE = "cut {count} + {spare} spare"
+CUT_COUNT_SPARE = "cut {counted} spare"
 SIZE = "{width} x {height} mm"
 FACE = "{material}, {side}"
 FACES = {"flesh": "flesh side", "grain": "grain side", "outside": "outside face", "inside": "inside face"}
@@ -65,7 +65,6 @@ STRIP_LINES = "{lines} mm from the lower edge"
 STRIP_FOLD, STRIP_SKIVE = "fold {places}", "skive {places}"
 STRIP_AND = "{first} and {last}"
 STRIP_HEADINGS = ("strip", "cut", "width", "length", "corners from the left, mm")
-STRIP_SPARE = "+ {number} spare"
 STRIP_NO_CORNERS = "none"
 DART = "{width} mm wide and {depth} mm deep"
 DARTS = "Darts at the corners, both edges: {list}"

@@ -1,5 +1,7 @@
 """Lengths and areas in words, and what is wrong with one that does not read."""
 
+MM, IN = "mm", "in"
+FIRST_AND_SECOND = "{first} ({second})"
 ABOUT = "about {size} in"
 INCHES = "{size} in"
 NO_SIZE = "no size"

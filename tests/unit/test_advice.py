@@ -167,7 +167,7 @@ def test_advice_is_for_the_job(six_fold: Bellows, job: str) -> None:
     text = " ".join(advice.advice(six_fold, job))
     assert ("lift gusset tips" in text) is (job == "strips")
     assert ("Press each card" in text) is (job in ("regusset", "cover"))
-    assert ("Cut strips 15 mm long" in text) is (job in ("rebellows", "regusset", "strips"))
+    assert ("Cut strips 15 mm too long" in text) is (job in ("rebellows", "regusset", "strips"))
     assert ("Fold it into an open corner" in text) is (job in ("rebellows", "regusset", "cover"))
     assert "Lay the rule on the bars" in text
 
@@ -203,10 +203,10 @@ def test_the_figures_named_are_those_of_the_bellows(made: Make) -> None:
     # Cards jam where the gap fills: cos t = gap / (2 card).
     assert f"jam at {math.degrees(math.acos(1.5 / 2)):.0f} degrees" in told(made, {"card": {"valley_gap": 1.5}})["valley-gap"]
     assert "New closed length 37.9 mm, old 30.0 mm" in told(made, {"bellows": {"old_closed_length": 30}})["closed-length"]
-    assert "up to 38 mm" in told(made, {"bellows": {"ends": "valley"}})["valley-ends"]
+    assert "up to 38.3 mm" in told(made, {"bellows": {"ends": "valley"}})["valley-ends"]
     assert "they need 1.414 mm" in told(made, {"section": SQUARE, "bellows": {"corner_gap": 1.2}})["corner-gap"]
     known = {"bellows": {"relief": 5}}
-    assert "would be 62.4 mm long; yours is 66 mm" in told(made, {**known, "gusset": {"use": [25.45, 66]}})["gusset-length"]
+    assert "would be 62.4 mm long; yours is 66.0 mm" in told(made, {**known, "gusset": {"use": [25.45, 66]}})["gusset-length"]
     assert "which is a guess, would be 62.4 mm long" in told(made, {"gusset": {"use": [25.45, 66]}})["gusset-length"]
 
 
@@ -262,7 +262,7 @@ def test_frames_are_packed_to_the_middle(made: Make) -> None:
     """A second end 1 mm larger across A: its flat is half a millimetre over the middle, a quarter on each of sides A and D."""
     text = told(made, {"section": {**FLATS, "other_end": [159.75, 160.75, 158.75]}})["ends-differ"]
     assert "Pack the right-hand frame at side A 0.25 mm and D 0.25 mm, or" in text
-    assert "differ by 0.50 mm at a side" in text
+    assert "differ by 0.5 mm at a side" in text
 
 
 def test_thicker_leather_costs_closed_length(six_fold: Bellows, made: Make) -> None:

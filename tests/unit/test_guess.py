@@ -66,7 +66,7 @@ def test_the_worth_of_a_guess_is_that_of_the_cards_in_space(made: Make, job: str
     assert list(guess.lengths) == pytest.approx([opened(bellows, 8), opened(bellows, 2)], abs=1)
     text = warnings(bellows, job)[0].text
     assert "18.4 to 23.0 mm wide, not 20.6. So it may be 2.4 mm out" in text
-    assert f"{guess.lengths[0]:.0f} to {guess.lengths[1]:.0f} mm instead of 177" in text
+    assert f"{guess.lengths[0]:.1f} to {guess.lengths[1]:.1f} mm instead of {bellows.open_length:.1f}" in text
     assert "ridge_edge and valley_edge under [readings]" in text
 
 

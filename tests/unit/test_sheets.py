@@ -206,7 +206,7 @@ def test_captions_tell_name_count_material_place_size_and_direction() -> None:
     said = " | ".join(text for page in pages_of("six-sided-treble") for text in words_on(page))
     for words in ("Gusset", "cut 30 + 3 spare", "25.4 x 62.4 mm", "gusset skin, flesh side", "corners AB to FA", "least stretch", "grain"):
         assert words in said
-    assert "Cut one first. Fold it into an open corner. If it is tight before the frames are 268 mm apart, or puckers, stop." in said
+    assert "Cut one first. Fold it into an open corner. If it is tight before the frames are 268.1 mm apart, or puckers, stop." in said
     assert SUCK in said
     assert PULL in said
     assert "frame" in said
@@ -235,7 +235,7 @@ def test_long_strips_are_told_not_tiled(six_fold: Bellows) -> None:
     pages = sheet_pages(make_parts(six_fold), paper=PAPERS["a4"], name="Box", fingerprint="0")
     (page,) = [page for page in pages if "Strips" in page.title]
     words = words_on(page)
-    for size in ("18.1 mm", "554.0 mm", "25.0 mm", "559.9 mm", "21.81 in"):
+    for size in ("18.1 mm", "554.0 mm", "25.0 mm", "559.9 mm", "21 13/16 in"):
         assert size in words
     assert [text for text in words if text.isdigit()].count("560") == 1
     shown = [item for item in page.items if isinstance(item, Window)]

@@ -259,5 +259,5 @@ def test_the_steps_name_the_length_at_which_to_stop(tmp_path: Path) -> None:
     bellows = made(tmp_path, "six", more="form_slope = 45\nstretch = 55")
     told = steps(bellows)
     assert f"{2 * 25 * math.sin(math.radians(45)):.1f} mm apart" in told[2]
-    assert f"{2 * 25 * math.sin(math.radians(55)):.0f} mm apart" in told[5]  # 40.96 is printed as 41
+    assert f"{2 * 25 * math.sin(math.radians(55)):.1f} mm apart" in told[5]
     assert "stop" in told[-1]

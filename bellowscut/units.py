@@ -265,8 +265,12 @@ class Rule:
         return say(words.FIRST_AND_SECOND, first=self.length(mm), second=self.other(mm))
 
     def other(self, mm: float) -> str:
-        """The same [mm] in the other unit; in inches ``about`` stands before what a rule shows to be off."""
-        return Rule().length(mm) if self.inches else in_inches(mm)
+        """The same [mm] in the other unit; in inches ``about`` stands before what is off from the millimetres beside it."""
+        if self.inches:
+            return Rule().length(mm)
+        beside = round(mm, LENGTH_PLACES)
+        # The shorter of the two is the one without ``about``.
+        return min(in_inches(mm), in_inches(beside), key=len)
 
     def _with_unit(self, size: str) -> str:
         return say(words.INCHES, size=size) if self.inches else say(words.MILLIMETRES, mm=size)

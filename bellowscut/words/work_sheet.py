@@ -17,7 +17,7 @@ ALIKE = "{copies} alike: counts and minutes are for all {copies}"
 CUSTOMER = "For"
 DATE = "Date"
 FIRST_DAY = "Day 1 is"
-UNITS = {"mm": "All lengths in millimetres.", "in": "All lengths in inches, to the nearest 64th; thin things in decimals."}
+UNITS = {"mm": "All lengths in millimetres.", "in": "All lengths in inches."}
 
 WHOLE_JOB = "Before anything else"
 STEPS = "The job in order"
@@ -104,7 +104,7 @@ SKIVE = "Skive table"
 SKIVE_HEAD = ("piece", "leather", "edge", "width", "to", "gauged")
 LONG_EDGES = "both long edges"
 ENDS_OF_STRIP = "both ends"
-LONG_FROM_CARD = "long edges, from the card's edge out"
+LONG_FROM_CARD = "long edges, from the card out"
 LONG_FROM_CUT = "long edges"
 ALL_ROUND = "all round, a bevel"
 WIDTH_TAPER = "{lap} at the valley, {tip} at the tips"

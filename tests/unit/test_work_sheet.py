@@ -512,7 +512,7 @@ def test_the_skive_table_has_every_pared_edge(made: Make) -> None:
     assert (
         "all gussets",
         "gusset skin, 0.4 mm",
-        "long edges, from the card's edge out",
+        "long edges, from the card out",
         "5 at the valley, 3 at the tips",
         "0.1",
         "",

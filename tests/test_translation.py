@@ -94,6 +94,7 @@ def known_of(folder: Path, *names: str) -> set[str]:
         profile.quote.customer or "",
         *profile.materials,
         *KINDS,
+        "gasket",  # known to --also beside the kinds of parts
         *CORNERS,
         *names,
         *(path.name for path in folder.rglob("*")),

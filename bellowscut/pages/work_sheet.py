@@ -94,7 +94,9 @@ class _Setter(Setter):
                 y -= size * 0.3
         y -= 1.0
         mark = say(words.FINGERPRINT, mark=profile.fingerprint)
-        lines = wrapped(" \u00b7 ".join((self._kind(), self._copies(), say(words.UNITS[self.sheet.bellows.rule.unit]))), SMALL, self.width)
+        lines = wrapped(
+            " \u00b7 ".join((self._kind(), self._copies(), say(words.UNITS[self.sheet.bellows.profile.units]))), SMALL, self.width
+        )
         for line in lines:
             y -= SMALL
             self.items.append(Label(line, (self.left, y), SMALL))

@@ -157,9 +157,8 @@ def test_no_laser_stands_on_the_work_of_hands(made: Make, job: str) -> None:
 
 @pytest.mark.parametrize("job", OPERATIONS)
 def test_no_gasket_is_laid_that_nobody_cut(made: Make, job: str) -> None:
-    without, with_gasket = (
-        everything(made_sheet(made(**tables), job)) for tables in ({"corner_patch": {}}, {"corner_patch": {}, "gasket": {}})
-    )
+    without = everything(made_sheet(made(corner_patch={}), job))
+    with_gasket = everything(made_sheet(made(corner_patch={}, gasket={}), job))
     assert not re.search(r"[Ll]ay the (new )?gaskets|Cut the gaskets", without)
     assert with_gasket.count("Cut the gaskets 12 mm wide") == with_gasket.count("Lay the new gaskets") == (job != "patches")
 
@@ -402,7 +401,7 @@ was measured, and nothing is closed that is not held (common practice, no source
 )
 def test_a_rebellows_goes_on_only_where_it_can(made: Make, tables: dict[str, dict[str, object]]) -> None:
     text = everything(made_sheet(made(**tables), "rebellows"))
-    at = []
+    at: list[int] = []
     for event, pattern in REBUILT:
         # What stands in two steps, as the proof that a form comes apart, is looked for where it is done.
         found = [one.start() for one in re.finditer(pattern, text) if not at or one.start() > at[-1]]
@@ -414,7 +413,8 @@ def test_a_rebellows_goes_on_only_where_it_can(made: Make, tables: dict[str, dic
 
 def test_what_joins_the_end_cards_is_said(made: Make) -> None:
     """Six sides, two ends: twelve end cards, by the frame hinges where there are some, else by tabs of cloth."""
-    hinged, bare = (told(made_sheet(made(**tables), "rebellows"), "end-gussets") for tables in ({"frame_hinge": {}}, {}))
+    hinged = told(made_sheet(made(frame_hinge={}), "rebellows"), "end-gussets")
+    bare = told(made_sheet(made(), "rebellows"), "end-gussets")
     assert "the 12 frame hinges inside, 6 mm on card and on frame" in hinged
     assert "tab" not in hinged
     assert "a short tab of hinge cloth, 12 in all" in bare

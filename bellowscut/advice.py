@@ -15,6 +15,7 @@ from bellowscut.lettering import lacking
 from bellowscut.old_card import apart
 from bellowscut.parts import JOBS
 from bellowscut.parts.card import card_corners, card_outline
+from bellowscut.parts.edge_strip import darts
 from bellowscut.parts.part import listed
 from bellowscut.schema import CutterSpec, Readings
 from bellowscut.section import Packing, flat_error_on_side, flats_alike
@@ -26,6 +27,7 @@ from bellowscut.sources import (
     CARD_USUAL,
     COVER_LEATHER_LEAST,
     COVER_LEATHER_MOST,
+    DART_LEAST,
     ENDS_DIFFER_WARNED,
     FLAT_ERROR,
     FLATS_ALIKE,
@@ -103,6 +105,7 @@ MEETS: Mapping[str, frozenset[str]] = MappingProxyType(
         "form-slope": NEW_GUSSETS,
         "valley-ends": NEW_GUSSETS,
         "strip-joint": NEW_STRIPS,
+        "darts": NEW_STRIPS,
         "closed-length": THICKER,
         "reed-clearance": NEW_GUSSETS,
         "facing-short": NEW_GUSSETS,
@@ -626,6 +629,7 @@ def _folding(bellows: Bellows) -> Iterator[Note]:
             "valley-ends",
             say(words.VALLEY_ENDS, mm=rule.length(risk)),
         )
+    yield from _notches(bellows)
     strip = bellows.profile.edge_strip
     if strip.run == "whole":
         leather = bellows.material(strip.material)
@@ -635,6 +639,22 @@ def _folding(bellows: Bellows) -> Iterator[Note]:
                 "strip-joint",
                 say(words.STRIP_JOINT, mm=rule.fine(taken), joint=rule.fine(strip.joint)),
             )
+
+
+def _notches(bellows: Bellows) -> Iterator[Note]:
+    """Notches of the edge strip that are asked for and cannot be cut as the corners ask."""
+    strip, rule = bellows.profile.edge_strip, bellows.rule
+    if strip.darts and strip.run == "per-side":
+        yield Note("darts", say(words.DARTS_PER_SIDE))
+    cut = darts(bellows)
+    left_out = next((one for one in cut if not one.half_width), None)
+    if left_out:
+        yield Note("darts", say(words.DARTS_LEFT_OUT, corner=left_out.corner, least=rule.fine(DART_LEAST.value)))
+    narrowed = [one for one in cut if 0 < one.half_width < one.wanted]
+    if narrowed:
+        worst = min(narrowed, key=lambda one: round(one.half_width / one.wanted, 3))
+        told = say(words.DARTS_NARROWED, corner=worst.corner, asked=rule.length(2 * worst.wanted), cut=rule.length(2 * worst.half_width))
+        yield Note("darts", told)
 
 
 def _fitting(bellows: Bellows) -> Iterator[Note]:

@@ -155,3 +155,5 @@ CARD_GAP_MOST = _of(3.0, "mm", "memory", "an old card that leaves more between n
 OLD_RELIEF_LEAST = _of(2.0, "deg", "memory", "least relief that cards of old boxes are found with")
 OLD_RELIEF_MOST = _of(8.0, "deg", "memory", "greatest relief that cards of old boxes are found with")
 ENDS_DIFFER_WARNED = _of(0.1, "mm", "memory", "ends that differ by more are warned of")
+DART_LEAST = _of(0.5, "mm", "invented", "a notch at the edge of a strip that would be narrower is not cut")
+DARTS_APART = _of(1.0, "mm", "invented", "leather left at the edge between two notches, and before the end of the strip")

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from bellowscut.bench.work import Manner, Told, Work, beware, size, sorts, to_test
 from bellowscut.materials import SKIN
+from bellowscut.parts.edge_strip import darts
 from bellowscut.parts.part import Part, listed
 from bellowscut.sources import STRIP_LONGER
 from bellowscut.words import say, work_sheet as words
@@ -45,8 +46,12 @@ def cut_strips(work: Work) -> Iterator[Told]:
     yield _skived(work)
     alike = edge.joint == end.joint
     yield Told(say(words.STRIPS_ENDS_ALIKE if alike else words.STRIPS_ENDS, edge=work.short(edge.joint), end=work.short(end.joint)))
-    if edge.darts:
+    if _notched(work):
         yield Told(say(words.STRIPS_DARTS))
+
+
+def _notched(work: Work) -> bool:
+    return any(dart.half_width for dart in darts(work.bellows))
 
 
 def edge_strips(work: Work) -> Iterator[Told]:
@@ -60,7 +65,7 @@ def edge_strips(work: Work) -> Iterator[Told]:
             yield Told(say(words.EDGE_PER_SIDE_STEP))
     else:
         yield Told(say(words.EDGE_RIGHT_ROUND, lap=work.short(spec.lap)))
-    yield Told(say(words.EDGE_CORNERS_DARTS if spec.darts else words.EDGE_CORNERS))
+    yield Told(say(words.EDGE_CORNERS_DARTS if _notched(work) else words.EDGE_CORNERS))
     if spec.run != "per-side":
         yield Told(joints(work))
     patch = work.bellows.profile.corner_patch

@@ -44,6 +44,7 @@ PLACES: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "form-slope": ("cut-gussets", "cut-covers"),
         "valley-ends": (),
         "strip-joint": ("cut-strips",),
+        "darts": ("cut-strips",),
         "closed-length": (),
         "reed-clearance": (),
         "facing-short": ("facings", "papers"),

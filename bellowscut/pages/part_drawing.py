@@ -214,11 +214,9 @@ def _broken(part: Part, scale: float) -> Drawing:
     left, low, right, high = bounds(part.points)
     ends = [line.points[0][0] - left for line in part.lines if line.role is Role.SKIVE and line.points[0][0] == line.points[-1][0]]
     reach = max(END / scale, min(ends, default=0.0) + 3.0 / scale)
-    # The break never falls into a dart.
-    darts = [x for x, y in part.points if min(x - left, right - x) < reach and low < y < high]
-    if darts:
-        half = max(abs(x - dart) for dart in darts for x, y in part.points if abs(x - dart) < reach / 2 and y in (low, high))
-        reach = min(reach, *(min(dart - left, right - dart) - half - 1.0 / scale for dart in darts))
+    # The break never falls into a dart, and stays a little away from the first where there is room.
+    whole = min(*(x - left for x, _ in part.points if x > left), *(right - x for x, _ in part.points if x < right))
+    reach = min(reach, max(whole - 1.0 / scale, whole / 2))
     gap = BREAK / scale
     shift = right - left - 2 * reach - gap
     lines: list[Line] = []

@@ -172,6 +172,14 @@ VALLEY_ENDS = (
     "Lengths are reckoned as if it moved."
 )
 STRIP_JOINT = "Fitted closed, an edge strip gives up {mm} to its thickness: more than its joint of {joint}. Lengthen the joint."
+DARTS_NARROWED = (
+    "Cut as wide as the corner {corner} asks, {asked}, the notches of the edge strip would run into each other or into its end: "
+    "they are {cut} wide. Let the rest lap over, or give the strip a smaller lap."
+)
+DARTS_LEFT_OUT = (
+    "At the corner {corner} the edge strip is not notched: a notch would be less than {least} wide at the edge. Stretch the strip round."
+)
+DARTS_PER_SIDE = 'Edge strips side by side end at the corners and are not notched: darts = true goes with run = "whole".'
 CLOSED_LENGTH = "New closed length {new}, old {old}: it will not go back in its case."
 REED_CLEARANCE = "Inside opening closed {opening}, and {needed} are needed: the folds will foul the reeds and blocks. Less depth."
 FACING_SHORT = (

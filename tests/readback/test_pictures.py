@@ -11,12 +11,12 @@ from functools import cache
 import pytest
 
 from bellowscut.bellows import Bellows, build
-from bellowscut.drawing import Label, Page, Pen, Stroke
+from bellowscut.drawing import Label, Page, Pen, Role, Stroke
 from bellowscut.export.pdf import write_pdf
 from bellowscut.export.picture_svg import write_picture
 from bellowscut.pages import bellows_view, part_drawing
 from bellowscut.pages.pictures import Pictures
-from bellowscut.parts import Part, make_parts
+from bellowscut.parts import Part, edge_strip, make_parts
 from bellowscut.profile import load, loads, shipped
 from bellowscut.shapes import bounds
 from tests.conftest import FIVE_LINES
@@ -328,3 +328,17 @@ def test_pictures_are_the_same_every_time() -> None:
     assert first == second
     assert list(first)[:5] == ["bellows-closed", "bellows-half-open", "bellows-open", "corner", "valley-cell"]
     assert list(first)[5:] == [f"part-{part.id}" for part in parts]
+
+
+@pytest.mark.parametrize(("lap", "joint"), [(7, 10), (25, 10), (60, 0.5), (60, 30)])
+def test_a_long_strip_is_broken_before_its_first_dart(made: Callable[..., Bellows], lap: float, joint: float) -> None:
+    """However wide and near to the end it is: what is drawn of the end is plain leather, and there is some of it."""
+    section = {"shape": "regular", "sides": 3, "end_size": 100, "measure": "side"}
+    edge = {"darts": True, "lap": lap, "joint": joint}
+    bellows = made(section=section, bellows={"fold_depth": 20, "stretch": 30}, gusset={"lap": 1, "tip_lap": 1}, edge_strip=edge)
+    (strip,) = edge_strip.make(bellows)
+    drawing = part_drawing._drawing(strip, 2.0)
+    assert drawing.breaks
+    drawn = [[x / 2.0 for x, _ in line.points] for line in drawing.lines if line.role is Role.CUT]
+    first = min(x for x, _ in strip.points if x > 0)
+    assert [0 < max(xs) - min(xs) < first for xs in drawn] == [True, True]

@@ -288,7 +288,7 @@ def test_the_cover_shows_the_card(made: Make) -> None:
     rows = {one.name: (one.value, one.more) for one in figures(made(readings={**CARD, "glue_shadow": 6}))}
     assert rows["Ridge edge, old card"] == ("89.5 mm", "ridge 1.02 mm")
     assert rows["Valley edge, old card"] == ("54.5 mm", "relief 5\u00b0")
-    assert rows["Glue shadow"] == ("6.0 mm", "lap of the gussets")
+    assert rows["Glue shadow"] == ("6 mm", "lap of the gussets")
     rows = {one.name: (one.value, one.more) for one in figures(made(readings=READ))}
     assert rows["Relief, 2 old cards"] == ("5.2\u00b0", "from 5 to 5.4")
     assert not any("old card" in one.name for one in figures(made()))

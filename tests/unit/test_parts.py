@@ -2,24 +2,31 @@
 
 from __future__ import annotations
 
+import ast
+import functools
 import importlib
 import math
 import sys
 from collections.abc import Callable
+from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 from types import ModuleType
 from typing import Any
 
 import pytest
+from hypothesis import Phase, given, settings, strategies as st
 from shapely import LineString, Point, Polygon
 
 import bellowscut.parts as package
+from bellowscut.advice import warnings
 from bellowscut.bellows import Bellows
 from bellowscut.drawing import Line, Role
-from bellowscut.parts import JOBS, KINDS, MAKERS, OPTIONAL, Part, make_parts
+from bellowscut.parts import JOBS, KINDS, MAKERS, OPTIONAL, Part, edge_strip, make_parts
 from bellowscut.parts.card import card_outline
 from bellowscut.parts.edge_strip import corner_marks, dart_half_width
 from bellowscut.parts.part import Want, blank, centred, gathered, listed
+from bellowscut.schema import EdgeStripSpec
 from bellowscut.shapes import polygon, rectangle
 
 Make = Callable[..., Bellows]
@@ -313,6 +320,103 @@ def test_edge_strip_darts_are_each_as_wide_as_their_own_corner_asks(made: Make) 
     for at, name in zip(marks, [*bellows.section.corner_names[1:], bellows.section.corner_names[0]], strict=True):
         edges = sorted(abs(x - at) for x, y in strip.outline.points if y == pytest.approx(foot))[:2]
         assert edges == pytest.approx([dart_half_width(7, turns[name], 50)] * 2), name
+
+
+NARROW = [[0, 0], [150, 0], [166, 12], [168, 90], [120, 160], [0, 160], [-12, 144]]
+"""A section with two corners near to each other, twice."""
+
+
+def along_the_edge(strip: Part) -> list[tuple[float, float]]:
+    """From where to where there is leather along the lower edge of a strip, measured on its outline a hair inside [mm]."""
+    drawn = Polygon(strip.points)
+    left, low, right, _ = drawn.bounds
+    cut = drawn.intersection(LineString([(left - 1, low + 1e-4), (right + 1, low + 1e-4)]))
+    pieces = getattr(cut, "geoms", [cut])
+    return sorted((piece.bounds[0], piece.bounds[2]) for piece in pieces)
+
+
+@pytest.mark.parametrize(
+    "section",
+    [
+        {"shape": "rectangle", "width": 600, "height": 600},
+        {"shape": "regular", "sides": 3, "end_size": 60, "measure": "side"},
+        {"shape": "regular", "sides": 12, "end_size": 90},
+        {"shape": "regular", "sides": 64, "end_size": 300},
+        {"shape": "measured", "corners": UNEVEN["corners"]},
+        {"shape": "measured", "corners": NARROW},
+    ],
+    ids=["square", "triangle", "twelve", "sixty-four", "uneven", "narrow"],
+)
+@given(
+    lap=st.floats(0.5, 60),
+    joint=st.floats(0.5, 100),
+    stretch=st.one_of(st.floats(1, 90), st.sampled_from([90.0, 89.9999, 89.0])),
+)
+@settings(max_examples=12, phases=[Phase.explicit, Phase.generate])
+def test_edge_strip_darts_never_meet(made: Make, section: dict[str, object], lap: float, joint: float, stretch: float) -> None:
+    """However wide the corners ask: leather stays between two, each can be cut, and what is not as asked is told."""
+    plain = built(made, repr(section))
+    bellows = replace(plain, stretch=stretch, profile=replace(plain.profile, edge_strip=EdgeStripSpec(lap=lap, joint=joint, darts=True)))
+    (strip,) = edge_strip.make(bellows)
+    assert Polygon(strip.points).is_valid
+    there = along_the_edge(strip)
+    assert min(right - left for left, right in there) > min(0.9999, joint / 2)
+    cut = [(after[0] - before[1], (after[0] + before[1]) / 2) for before, after in pairwise(there)]
+    assert min((wide for wide, _ in cut), default=1) > 0.499
+    marks = corner_marks(bellows.section.sides, joint)
+    turns = [*bellows.section.turns[1:], bellows.section.turns[0]]
+    asked = {x: 2 * lap * math.tan(math.radians(turn) / 2) * math.cos(math.radians(stretch)) for x, turn in zip(marks, turns, strict=True)}
+    got = {x: next((wide for wide, middle in cut if abs(middle - x) < 1e-3), 0.0) for x in marks}
+    assert sum(1 for wide in got.values() if wide) == len(cut)
+    assert all(got[x] < asked[x] + 1e-3 for x in marks)
+    amiss = any(got[x] < asked[x] - 1e-3 or not got[x] for x in marks)
+    assert any(note.code == "darts" for note in warnings(bellows)) is amiss
+    # A mark stands across the whole strip where there is no notch to show the corner.
+    half = strip.outline.bounds()[3]
+    whole = sum(line.points[-1][1] == half for line in lines(strip, Role.MARK) if line.points[0][0] == line.points[-1][0])
+    assert whole == len(marks) - len(cut)
+
+
+@functools.cache
+def built(made: Make, section: str) -> Bellows:
+    return made(
+        section=ast.literal_eval(section), bellows={"folds": 2, "fold_depth": 5}, gusset={"lap": 0.6, "tip_lap": 0.5, "frame_turn": 1}
+    )
+
+
+def test_edge_strip_of_forty_folds_opened_square_is_not_notched(made: Make) -> None:
+    """A notch closes as the cards open; at 90 degrees there is nothing to cut away, and no hairline is left in its place."""
+    bellows = made(
+        section={"shape": "rectangle", "width": 600, "height": 600}, bellows={"folds": 40, "stretch": 90}, edge_strip={"darts": True}
+    )
+    strip = only(bellows, "edge-strip")
+    assert len(strip.points) == 4
+    told = [note.text for note in warnings(bellows) if note.code == "darts"]
+    assert told == [
+        "At the corner AB the edge strip is not notched: a notch would be less than 0.5 mm wide at the edge. Stretch the strip round."
+    ]
+
+
+def test_edge_strip_notches_that_would_meet_are_told(made: Make) -> None:
+    """Five sides of 28.8 mm and a lap of 25 mm: at 30 degrees the corners ask 2 x 25 tan 36 cos 30 = 31.5 mm; a millimetre stays between."""
+    bellows = made(
+        section={"shape": "regular", "sides": 5, "end_size": 30, "measure": "side"},
+        bellows={"fold_depth": 10, "stretch": 30},
+        edge_strip={"lap": 25, "darts": True},
+        gusset={"lap": 1, "tip_lap": 1},
+    )
+    (told,) = [note.text for note in warnings(bellows) if note.code == "darts"]
+    assert "the corner AB asks, 31.5 mm" in told
+    side = bellows.section.sides[0]
+    there = along_the_edge(only(bellows, "edge-strip"))
+    assert min(right - left for left, right in there) == pytest.approx(1.0, abs=1e-3)
+    assert [after[0] - before[1] for before, after in pairwise(there)][2] == pytest.approx(side - 1, abs=1e-3)
+
+
+def test_edge_strips_side_by_side_say_that_they_have_no_notches(made: Make) -> None:
+    bellows = made(edge_strip={"run": "per-side", "darts": True})
+    assert all(len(part.points) == 4 for part in parts_of(bellows, "edge-strip"))
+    assert [note.code for note in warnings(bellows)].count("darts") == 1
 
 
 def test_edge_strip_corner_marks() -> None:

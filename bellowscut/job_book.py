@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import csv
 import difflib
+import errno
 import io
+import os
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -261,6 +263,22 @@ def _medians(ratios: Mapping[str, Sequence[Decimal]]) -> dict[str, tuple[Decimal
     return {key: (median(found), len(found)) for key, found in ratios.items()}
 
 
+def check_writable(path: Path) -> None:
+    """Refuse a book that `append` could not write in, as far as that can be seen.
+
+    Raises
+    ------
+    UsageError
+        When its folder is not there.
+    OutputError
+        When the book, or the folder of one that is not there yet, may not be written in.
+    """
+    if not path.parent.is_dir():
+        raise UsageError(say(words.NO_FOLDER, path=path, folder=path.parent))
+    if not os.access(path if os.access(path, os.F_OK) else path.parent, os.W_OK):
+        raise OutputError(say(words.NOT_WRITTEN, path=path, reason=os.strerror(errno.EACCES)))
+
+
 def append(path: Path, entries: Sequence[Entry]) -> None:
     """Write lines at the end of a job book, with a head when the file is new or empty; what stands there is left as it is.
 
@@ -297,6 +315,13 @@ def _lines(text: str, entries: Sequence[Entry], path: Path) -> str:
         writer.writeheader()
     writer.writerows(_cells(entry) for entry in entries)
     return ("" if not text or text.endswith(("\n", "\r")) else end) + held.getvalue()
+
+
+def as_rows(entries: Iterable[Entry]) -> list[str]:
+    """Entries as lines of a new book, without its head."""
+    held = io.StringIO()
+    csv.writer(held, lineterminator="\n").writerows(_cells(entry).values() for entry in entries)
+    return held.getvalue().splitlines()
 
 
 def _cells(entry: Entry) -> dict[str, str]:

@@ -9,7 +9,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from bellowscut import job_book, workshop
-from bellowscut.errors import BellowscutError, UsageError
+from bellowscut.errors import BellowscutError, OutputError, UsageError
 from bellowscut.job_book import Entry, NoSuchBook
 from bellowscut.pipeline import PatternSet, draft
 from bellowscut.profile import Profile
@@ -47,13 +47,15 @@ def bench_and_book(workshop_file: Path | None, book: Path | None) -> tuple[Works
     Raises
     ------
     BellowscutError
-        When either does not read.
+        When either does not read, or the book could not be written in: told before anything is asked.
     """
     try:
         bench = workshop.load(workshop_file, book)
     except NoSuchBook:
         bench = workshop.load(workshop_file)
-    return bench, book or bench.book_path or NAMELESS
+    path = book or bench.book_path or NAMELESS
+    job_book.check_writable(path)
+    return bench, path
 
 
 def job_done(profile: Profile, job: str, also: tuple[str, ...], bench: Workshop) -> JobDone:
@@ -134,11 +136,14 @@ def note(path: Path, entries: Sequence[Entry]) -> str:
     Raises
     ------
     BellowscutError
-        When there is nothing to note, or the book cannot be written.
+        When there is nothing to note, or the book cannot be written; what was to be noted is told, so that it is not lost.
     """
     if not entries:
         raise UsageError(say(words.NOTHING_TO_NOTE))
-    job_book.append(path, entries)
+    try:
+        job_book.append(path, entries)
+    except OutputError as error:
+        raise OutputError("\n".join((str(error), say(words.TO_NOTE), *job_book.as_rows(entries)))) from error
     return count(len(entries), words.ONE_LINE, words.LINES, path=path)
 
 

@@ -15,6 +15,7 @@ UNKNOWN_UNIT = "{path}:{line}: unit: is {value}; should be min for an operation,
 NOT_WRITTEN = "{path}: cannot be written: {reason}"
 NOT_CSV = "{path}:{line}: does not read as CSV: {reason}"
 BOOK_IN_USE = "{path}: is in use by another run, which does not let go: nothing was noted"
+TO_NOTE = "These lines were to be noted:"
 NO_FOLDER = "{path}: there is no folder {folder}"
 NOTHING_TO_NOTE = "nothing to note: no minutes and no leather were given"
 NOT_THIS_JOB = "{key} is no operation of this job: the nearest is {nearest}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from decimal import Decimal
 from pathlib import Path
@@ -11,6 +12,7 @@ from click.testing import CliRunner
 
 from bellowscut import noting
 from bellowscut.cli import main
+from bellowscut.errors import OutputError, UsageError
 from bellowscut.job_book import Entry, read
 from bellowscut.profile import load
 from bellowscut.workshop import NONE
@@ -107,3 +109,35 @@ def test_asking_at_the_terminal(tmp_path: Path, monkeypatch: pytest.MonkeyPatch)
     assert again.exit_code == 2
     assert "nothing to note" in again.output
     assert len(read(tmp_path / "job-book.csv")) == 1
+
+
+def test_a_book_that_cannot_be_written_is_told_before_anything_is_asked(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A folder without rights; whoever runs the tests may have every right."""
+    with pytest.raises(UsageError, match="no folder"):
+        noting.bench_and_book(None, tmp_path / "none" / "book.csv")
+    seen: list[Path] = []
+
+    def access(path: Path, mode: int) -> bool:
+        if mode == os.F_OK:
+            return path.exists()
+        seen.append(path)
+        return False
+
+    monkeypatch.setattr(os, "access", access)
+    with pytest.raises(OutputError, match="book.csv: cannot be written: Permission denied"):
+        noting.bench_and_book(None, tmp_path / "book.csv")
+    (tmp_path / "book.csv").touch()
+    with pytest.raises(OutputError, match="Permission denied"):
+        noting.bench_and_book(None, tmp_path / "book.csv")
+    assert seen == [tmp_path, tmp_path / "book.csv"]
+
+
+def test_what_was_answered_is_told_when_the_disk_refuses_it(tmp_path: Path) -> None:
+    entry = Entry("2026-01-02", "A box, oblong", "patches", 1, "look-over", 0, 0.0, Decimal("12.5"), "min")
+    (tmp_path / "file").touch()
+    with pytest.raises(OutputError, match="cannot be written") as caught:
+        noting.note(tmp_path / "file" / "book.csv", [entry])
+    assert str(caught.value).splitlines()[1:] == [
+        "These lines were to be noted:",
+        '2026-01-02,"A box, oblong",patches,1,look-over,,,12.5,min',
+    ]

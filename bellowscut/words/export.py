@@ -5,7 +5,7 @@ NO_FOLDER = "{path}: there is no folder {folder}"
 FILE_EXISTS = "{path}: is there already and is left as it is: give another name, or --force to replace it"
 NO_PLAIN_FILE = "{path}: is no plain file and is left as it is: give another name"
 NOT_AS_WRITTEN = (
-    "{path}: is not as bellowscut {command} has written it, or was written by version 0.1, which left no mark in it, and is left as it is: "
+    "{path}: is left as it is, for it is not as bellowscut {command} wrote it (version 0.1 left no mark to know it by): "
     "move it away, or give another name"
 )
 NOT_WRITTEN = "{path}: cannot be written: {reason}"
@@ -35,8 +35,8 @@ HOLDS_A_SOURCE = (
     "{folder}: holds {name}, which the set is made from, so nothing is replaced; move that away, or name another folder with --out"
 )
 HOLDS_NO_RECORD = (
-    "{folder}: holds {name} and no {record} that tells how it was written, as a set of version 0.1, or one copied without its hidden "
-    "files, does not: it may have been changed, so nothing is replaced; move the folder away or delete it, or name another one with --out"
+    "{folder}: holds {name}, but no {record}, in which a set says how it was written (those of version 0.1 have none): it may have been "
+    "changed, so nothing is replaced; move the folder away or delete it, or name another one with --out"
 )
 HOLDS_ANOTHER = "{folder}: holds {name} of a set that bellowscut {other} has written, and bellowscut {command} does not replace it; name another folder with --out"
 HOLDS_CHANGED = (

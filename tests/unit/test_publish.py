@@ -227,15 +227,15 @@ REFUSED_WITH_FORCE: dict[str, tuple[Callable[[Path], None], str]] = {
     "edited": (_with(stock_1_svg="edited"), "holds stock-1.svg, which is not as it was written"),
     "added": (_with(profile_toml="mine"), "holds profile.toml, which is not as it was written"),
     "of-another-command": (_of_another, "holds patterns.pdf of a set that bellowscut layout has written, and bellowscut make does not"),
-    "no-record": (_without_record, "holds patterns.pdf and no .bellowscut.json"),
+    "no-record": (_without_record, "holds patterns.pdf, but no .bellowscut.json"),
     "linked-record": (_linked_record, "holds .bellowscut.json, which is no part"),
-    "record-of-another-format": (_record('{"format": 2, "command": "make", "files": {}}'), "and no .bellowscut.json"),
-    "record-without-command": (_record('{"format": 1, "files": {}}'), "and no .bellowscut.json"),
+    "record-of-another-format": (_record('{"format": 2, "command": "make", "files": {}}'), "but no .bellowscut.json"),
+    "record-without-command": (_record('{"format": 1, "files": {}}'), "but no .bellowscut.json"),
     "record-of-no-files": (_record('{"format": 1, "command": "make", "files": {}}'), "holds patterns.pdf, which is not as"),
-    "record-that-reaches-out": (_record('{"format": 1, "command": "make", "files": {"../mine": ""}}'), "and no .bellowscut.json"),
-    "record-not-an-object": (_record('["format", "command", "files"]'), "and no .bellowscut.json"),
-    "record-not-json": (_record("{"), "and no .bellowscut.json"),
-    "record-too-deep": (_record("[" * 100_000), "and no .bellowscut.json"),
+    "record-that-reaches-out": (_record('{"format": 1, "command": "make", "files": {"../mine": ""}}'), "but no .bellowscut.json"),
+    "record-not-an-object": (_record('["format", "command", "files"]'), "but no .bellowscut.json"),
+    "record-not-json": (_record("{"), "but no .bellowscut.json"),
+    "record-too-deep": (_record("[" * 100_000), "but no .bellowscut.json"),
 }
 
 
@@ -265,7 +265,7 @@ class TestRefusing:
         monkeypatch.setattr(module, "RECORD_LIMIT", 4 * (target / RECORD).stat().st_size)
         check(target, force=True)
         (target / RECORD).write_text((target / RECORD).read_text() + " " * module.RECORD_LIMIT)
-        with pytest.raises(UsageError, match="and no .bellowscut.json"):
+        with pytest.raises(UsageError, match="but no .bellowscut.json"):
             check(target, force=True)
 
     @pytest.mark.parametrize("force", [True, False])

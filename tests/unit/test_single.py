@@ -63,9 +63,9 @@ def test_what_is_not_this_commands_own_page_is_never_replaced(tmp_path: Path, ch
         "mark": data.replace(b"quote", b"quota"),
     }[change]
     path.write_bytes(kept)
-    with pytest.raises(UsageError, match="is not as bellowscut quote has written it"):
+    with pytest.raises(UsageError, match="is not as bellowscut quote wrote it"):
         check_file(path, "quote", force=True)
-    with pytest.raises(UsageError, match="is not as bellowscut quote has written it"):
+    with pytest.raises(UsageError, match="is not as bellowscut quote wrote it"):
         write_file(path, NEW, "quote", force=True)
     assert path.read_bytes() == kept
 

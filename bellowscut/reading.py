@@ -107,7 +107,7 @@ def _not_toml(reason: str, text: str, source: str) -> Problem:
     wrong = text.split("\n")[line - 1 : line] if line else []
     unquoted = _UNQUOTED.match(wrong[0]) if wrong else None
     if unquoted and len(unquoted[1]) < VALUE_SHOWN:
-        return Problem("", "", say(words.NOT_TOML_QUOTES_MISSING, reason=told, value=unquoted[1]), source, line)
+        return Problem("", "", say(words.NOT_TOML_QUOTES_MISSING, reason=told, value=shown(unquoted[1])), source, line)
     return Problem("", "", say(words.NOT_TOML, reason=told), source, line)
 
 

@@ -122,6 +122,47 @@ def test_a_warning_stands_at_its_limit(made: Make, code: str, past: Tables, shor
     assert code not in told(made, short, job)
 
 
+def test_reeds_need_what_they_need_to_the_last_hundredth(made: Make) -> None:
+    """Across the flats twice the set-back, the fold depth and a card are lost at each side: 158.75 - 2 x (0.85 + 25 + 1) = 105.05 mm."""
+    opening = 158.75 - 2 * (0.85 + 25 + 1)
+    assert "reed-clearance" not in told(made, {"bellows": {"reed_clearance": round(opening - 0.001, 3)}})
+    assert "reed-clearance" in told(made, {"bellows": {"reed_clearance": round(opening + 0.001, 3)}})
+    text = told(made, {"section": {"end_size": 160}, "bellows": {"reed_clearance": 112}})["reed-clearance"]
+    assert "Inside opening closed 106.3 mm, and 112.0 mm are needed" in text
+
+
+def test_outside_hinges_take_room_once_on_each_face(made: Make) -> None:
+    """Ridge hinges lie inside, valley hinges then outside: 25 mm less half of each hinge's 0.2 mm leave a card 24.8 mm high."""
+    outside = {"valley_side": "outside"}
+    assert "hinges-meet" in told(made, {"hinge": {"lap": 12.5}})
+    assert "hinges-meet" not in told(made, {"hinge": {**outside, "lap": 12.5}})
+    assert "hinges-meet" not in told(made, {"hinge": {**outside, "lap": 24.7}})
+    assert "take 24.9 mm of a card 24.8 mm high" in told(made, {"hinge": {**outside, "lap": 24.9}})["hinges-meet"]
+    # On the outside they share the card with the end strip's 8 mm, and a valley strip lies over them.
+    assert "laps-meet" not in told(made, {"hinge": {**outside, "lap": 16.7}, "valley_strip": {"lap": 16.7}})
+    assert "take 24.9 mm of a card 24.8 mm high" in told(made, {"hinge": {**outside, "lap": 16.9}})["laps-meet"]
+    # Inside hinges leave the outside alone.
+    assert "laps-meet" not in told(made, {"hinge": {"lap": 16.9}})
+
+
+def test_warnings_stand_in_the_order_of_the_bench(made: Make) -> None:
+    """Measuring, cutting, folding, fitting: the table above is in that order."""
+    many: Tables = {
+        "section": {**TRACED, "other_end": [[-x, y] for x, y in FIVE], "measured_on": "end"},
+        "bellows": {"corner_gap": 0.5, "relief": 0.5, "stretch": 29, "form_slope": 50, "old_closed_length": 10, "reed_clearance": 300},
+        "card": {"valley_gap": 1},
+        "hinge": {"lap": 14},
+        "edge_strip": {"joint": 1},
+        "facing": {},
+        "end_strip": {"lap": 5},
+    }
+    order = [row[0] for row in AT_A_LIMIT]
+    found = [note.code for note in advice.warnings(made(**many))]
+    assert {"measured-on-end", "corner-gap", "hinges-meet", "relief", "stretch-low", "strip-joint"} <= set(found)
+    assert found[-3:] == ["closed-length", "reed-clearance", "facing-short"]
+    assert found == sorted(found, key=order.index)
+
+
 def test_every_warning_is_in_the_table() -> None:
     written = set(re.findall(r'Note\(\s*"([a-z-]+)"', inspect.getsource(advice)))
     assert written == {row[0] for row in AT_A_LIMIT}

@@ -76,6 +76,8 @@ def test_what_is_no_toml_names_the_line() -> None:
         "bellows.fold_depth = 1e999999999",
         "costs.labour_rate = 1e-999999999",
         "a = \u202e1",
+        "a = 24.00\x01 mm",
+        "a = 6 1\u20284 in",
     ],
     ids=lambda text: text[:12],
 )

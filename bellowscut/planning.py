@@ -215,16 +215,17 @@ def _drawings(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options:
 def _of_stock(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options: CutOptions) -> Iterator[MachineFile]:
     """Each piece of stock, front and back: without kerf, and where a laser has one with it too."""
     from bellowscut.cutting import machine_drawing
-    from bellowscut.cutting.machine_file import MachineFile, kerf_told, stock_told
+    from bellowscut.cutting.machine_file import MachineFile, kerf_told, kerfs, stock_told
+    from bellowscut.cutting.notes import left_out
 
     spec = plan.profile.cutter
     for piece in plan.layout.stock:
         side = say(words.FLESH_UP if piece.face == "flesh" else words.OUTSIDE_UP, label=piece.label)
         title = say(words.STOCK_TITLE, names=" + ".join(plan.layout.names), id=piece.id, label=piece.label)
-        both = [jobs[piece.id]]
-        if both[0].kerf:
-            both.insert(0, machine_drawing(piece, options.cutter, spec, leather=options.leather, kerf_in=False))
-        for job in both:
+        for kerf in kerfs(jobs[piece.id].tool, spec):
+            job = jobs[piece.id]
+            if kerf != job.kerf:
+                job = machine_drawing(piece, options.cutter, spec, leather=options.leather, kerf_in=False)
             notes = (*job.notes, *told)
             front = MachineFile(
                 piece.id,
@@ -236,8 +237,9 @@ def _of_stock(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options:
                 material=stock_told([piece]),
                 face=job.side,
                 pieces=f"{len(piece.laid)}",
-                kerf=job.kerf,
+                kerf=kerf,
                 kerf_told=kerf_told(job.tool, spec),
+                more=(left_out(job.left_out, spec.kerf),) if job.left_out else (),
             )
             yield front
             if job.back:
@@ -292,14 +294,16 @@ def _pdf(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options: CutO
         currency=plan.sets[0].estimate.currency,
         digits=plan.sets[0].estimate.digits,
         cautions=told,
-        machine=tuple(_machine_lines(jobs)),
+        machine=tuple(_machine_lines(jobs, plan.profile.cutter.kerf)),
     )
     title = say(words.PDF_TITLE, names=" + ".join(plan.layout.names))
     return write_pdf(pages, title=title, subject=say(words.PDF_SUBJECT, fingerprint=fingerprint(plan.layout)))
 
 
-def _machine_lines(jobs: Mapping[str, Job]) -> list[str]:
+def _machine_lines(jobs: Mapping[str, Job], kerf: float) -> list[str]:
     """How long each piece of stock is cut, and what to know."""
+    from bellowscut.cutting.notes import left_out
+
     found = []
     for name, job in jobs.items():
         metres = f"{job.cut_length / 1000:.1f}"
@@ -308,8 +312,14 @@ def _machine_lines(jobs: Mapping[str, Job]) -> list[str]:
         else:
             found.append(say(words.CUT_AND_TIME, stock=name, metres=metres, minutes=f"{job.seconds / 60:.0f}"))
     seen = dict.fromkeys(note for job in jobs.values() for note in job.notes)
+    left = tuple(dict.fromkeys(name for job in jobs.values() for name in job.left_out))
     by_knife = any(job.tool == "knife" for job in jobs.values())
-    return [*found, *seen, *([say(words.TEMPLATES_NOT_BY_KNIFE)] if by_knife else [])]
+    return [
+        *found,
+        *seen,
+        *([left_out(left, kerf)] if left else []),
+        *([say(words.TEMPLATES_NOT_BY_KNIFE)] if by_knife else []),
+    ]
 
 
 def plan_lines(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str]) -> summary.Lines:
@@ -321,7 +331,7 @@ def plan_lines(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str]) -> summ
         What the line is (``heading``, ``warning`` or ``text``) and the line itself.
     """
     yield from plan_summary(plan)
-    yield from summary.bullets(say(words.CUTTING), _machine_lines(jobs))
+    yield from summary.bullets(say(words.CUTTING), _machine_lines(jobs, plan.profile.cutter.kerf))
     for one in plan.sets:
         yield "text", ""
         yield from summary.opening_lines(one.bellows, one.notes)

@@ -55,6 +55,8 @@ class Job:
         At the stated speeds [s]; None without one and by hand.
     notes : tuple of str
         What to know before the machine runs.
+    left_out : tuple of str
+        Names of the parts of which lines were left out that a laser would burn twice.
     """
 
     width: float
@@ -69,6 +71,7 @@ class Job:
     travel: float
     seconds: float | None
     notes: tuple[str, ...]
+    left_out: tuple[str, ...] = ()
 
 
 def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather: bool = False, kerf_in: bool = True) -> Job:
@@ -110,7 +113,7 @@ def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather
         notes += [*said.of_tool(tool, spec), *said.of_bed(piece, work.width, work.height, spec)]
     front = work.front()
     back = work.back()
-    notes += work.told()
+    notes += work.notes
     if back:
         notes += said.of_back(work.width, by_hand=tool == HAND)
     if skin and tool == LASER:
@@ -129,6 +132,7 @@ def machine_drawing(piece: StockPiece, cutter: str, spec: CutterSpec, *, leather
         total.travel,
         None if tool == HAND else total.seconds,
         tuple(notes),
+        tuple(work.left_out),
     )
 
 
@@ -151,7 +155,7 @@ class _Work:
         self._labels: dict[str, Label | None] = {}
         self._paths: dict[str, tuple[Outline, ...]] = {}
         self._lines: dict[str, tuple[tuple[Line, ...], tuple[Line, ...]]] = {}
-        self._left_out: dict[str, None] = {}
+        self.left_out: dict[str, None] = {}
         self._check_gap()
 
     def _check_gap(self) -> None:
@@ -164,10 +168,6 @@ class _Work:
         if self._tool == LASER:
             raise UsageError(said.too_close(self._piece, names, gap, self._spec.kerf))
         self._tell(said.nicks(names, gap, self._spec.overcut))
-
-    def told(self) -> list[str]:
-        """What came up while it was drawn."""
-        return [*self.notes, *([said.left_out(tuple(self._left_out), self._spec.kerf)] if self._left_out else [])]
 
     def front(self) -> tuple[Drawn, ...]:
         """The face that lies up in the layout."""
@@ -268,7 +268,7 @@ class _Work:
                 kept = [burnt_once(face, self._spec.kerf) for face in faces]
                 faces = (kept[0][0], kept[1][0])
                 if any(number for _, number in kept):
-                    self._left_out[part.name] = None
+                    self.left_out[part.name] = None
             self._lines[laid.id] = faces[0].lines, faces[1].lines
         return self._lines[laid.id]
 

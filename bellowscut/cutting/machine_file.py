@@ -24,7 +24,7 @@ from bellowscut.parts.part import Part, listed
 from bellowscut.schema import CutterSpec
 from bellowscut.stock.model import StockPiece
 from bellowscut.units import both, plain_number
-from bellowscut.words import cutting as words, say
+from bellowscut.words import count, cutting as words, say
 
 AWAY = 10.0
 """From the work to what stands beside it [mm]."""
@@ -108,17 +108,17 @@ def kerf_told(tool: str, spec: CutterSpec) -> str:
     return of_tool(tool, spec)[-1] if tool == KNIFE else ""
 
 
-def template_file(sheet: Sheet, stem: str, title: str, description: str, count: int, kerf: float = 0.0) -> MachineFile:
+def template_file(sheet: Sheet, stem: str, title: str, description: str, number: int, kerf: float = 0.0) -> MachineFile:
     """Templates ready to be written."""
-    pieces = say(words.TEMPLATES_ONCE, count=count)
+    pieces = count(number, words.ONE_TEMPLATE, words.TEMPLATES_ONCE)
     return MachineFile(
         stem, *sheet, title, description, material=say(words.RIGID), face=say(words.AS_ON_TEMPLATES), pieces=pieces, kerf=kerf
     )
 
 
-def caul_file(sheet: Sheet, stem: str, title: str, description: str, count: int, kerf: float) -> MachineFile:
+def caul_file(sheet: Sheet, stem: str, title: str, description: str, number: int, kerf: float) -> MachineFile:
     """Pressing cauls ready to be written."""
-    material, pieces = say(words.CAUL_STOCK, caul=plain_number(CAUL)), say(words.EACH_ONCE, count=count)
+    material, pieces = say(words.CAUL_STOCK, caul=plain_number(CAUL)), count(number, words.ONE_ONCE, words.EACH_ONCE)
     return MachineFile(stem, *sheet, title, description, material=material, face=say(words.EITHER_FACE), pieces=pieces, kerf=kerf)
 
 
@@ -144,7 +144,16 @@ def parts_file(
     names = dict.fromkeys(part.material for part in parts)
     told = listed([say(words.MATERIAL_AND_THICKNESS, material=name, mm=plain_number(thickness[name], 2)) for name in names])
     face = say(words.LEATHER_GRAIN_UP if mirror else words.LEATHER_FLESH_UP)
-    return MachineFile(stem, *sheet, title, description, material=told, face=face, pieces=say(words.EACH_ONCE, count=len(parts)))
+    return MachineFile(
+        stem,
+        *sheet,
+        title,
+        description,
+        material=told,
+        face=face,
+        pieces=count(len(parts), words.ONE_ONCE, words.EACH_ONCE),
+        more=(say(words.LASER_BY_LAYOUT),),
+    )
 
 
 def form_file(sheet: Sheet, title: str, description: str, parts: Sequence[Part], kerf: float) -> MachineFile:
@@ -207,7 +216,7 @@ def facts(file: MachineFile, inks: Inks) -> tuple[str, ...]:
     """What a file says of itself, a sentence each."""
     kerf = say(words.KERF_IS_IN, kerf=both(file.kerf)) if file.kerf else say(words.KERF_IS_NOT_IN)
     return (
-        say(words.TRUE_MILLIMETRES if not file.kerf else words.MILLIMETRES, bar=f"{BAR:g}"),
+        say(words.MILLIMETRES if file.kerf or file.kerf_told else words.TRUE_MILLIMETRES, bar=f"{BAR:g}"),
         say(words.OF_MATERIAL, material=file.material),
         say(words.FACE_UP, face=file.face),
         say(words.PIECES, pieces=file.pieces),

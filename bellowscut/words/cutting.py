@@ -17,18 +17,17 @@ FLESH_SIDE = "flesh side"
 OUTSIDE = "outside"
 
 LAYERS = (
+    "Measure the bar on the layer SCALE, which stands right of the stock, and switch that layer off. "
     "Work the layers TEXT, MARK, SKIVE and CREASE at a setting that does not cut through, in the order of the file, and CUT last. "
     "Only CUT is cut."
 )
 KERF_HALVED = (
-    "Every drawing for the laser is there twice. Where the name says kerf-{mm}mm, cuts are set off by half a kerf of {kerf}, outwards round pieces, inwards in "
-    "holes: for a machine that follows the line. The other has no kerf in it: for a shop or a machine that allows for its own. "
-    "Never let both allow for it. Cut the test piece first."
+    "Every drawing for the laser is there twice. Named kerf-{mm}mm, its cuts are set off by half a kerf of {kerf}, outwards round pieces, inwards "
+    "in holes, for a machine that follows the line. Without that name it has no kerf, for a shop or a machine that allows for its own. "
+    "Never both. Cut the test piece first."
 )
 NO_KERF = "No kerf is in the drawings: the kerf that the profile gives is nought. Cut the test piece first."
-LINES_LEFT_OUT = (
-    "Left out, for they lie nearer to a cut or another line than the kerf of {kerf} and would be burnt twice: lines of {parts}."
-)
+LINES_LEFT_OUT = "Left out lest they are burnt twice, nearer than the kerf of {kerf} to a cut or another line: lines of {parts}."
 KNIFE_COMPENSATED = "No kerf is allowed for. Cuts run on {overcut} past sharp corners. Let the machine compensate for its blade."
 KNIFE_PIVOT_DRAWN = (
     "No kerf is allowed for. Cuts run on {overcut} past sharp corners. The path of the pivot is drawn, for a blade that trails {offset}: "
@@ -125,10 +124,13 @@ LEATHER_GRAIN_UP = "grain side of leather, other parts as it stands under each"
 AS_ON_TEMPLATES = "the face that is written on each lies up on the leather"
 AS_THE_JOB = "that of the job"
 EITHER_FACE = "either"
-EACH_ONCE = "{count} different, each once; how many to cut stands under each"
+ONE_ONCE = "{number}, once; how many to cut stands under it"
+EACH_ONCE = "{number} different, each once; how many to cut stands under each"
 EACH_ONCE_IN_ALL = "{count} different, each once, {all} in all; how many of each stands under it"
 FORM_FACE = "the outside; the end plate as seen from outside the right-hand end"
-TEMPLATES_ONCE = "{count} templates, each once"
+ONE_TEMPLATE = "{number} template"
+TEMPLATES_ONCE = "{number} templates, each once"
+LASER_BY_LAYOUT = "For a laser take the files of layout --cutter laser: they leave out lines that lie nearer to each other than its kerf."
 RIGID = "thin ply or acrylic, 2 to 3 mm"
 CAUL_STOCK = "card or ply, {caul} mm"
 OF_THE_STOCK = "cut one of each stock of the job: {materials}"

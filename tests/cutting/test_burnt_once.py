@@ -151,12 +151,12 @@ def test_ridge_hinges_by_laser_have_one_line_and_that_is_said() -> None:
         lines = [line for one in job.drawn for line in one.lines if not one.part.startswith("place")]
         assert {line.role for line in lines} == {Role.CREASE}
         assert len(lines) == len(laid)
-        assert any("burnt twice: lines of Ridge hinge." in note for note in job.notes)
+        assert job.left_out == ("Ridge hinge",)
     for cutter in ("knife", "hand"):
         job = machine_drawing(piece(laid, 500, 200, ROLL), cutter, CutterSpec())
         marks = [line for one in job.drawn for line in one.lines if line.role is Role.MARK and not one.part.startswith("place")]
         assert len(marks) == 2 * len(laid)
-        assert not any("burnt twice" in note for note in job.notes)
+        assert job.left_out == ()
 
 
 def test_on_a_back_the_scores_keep_off_each_other_and_off_the_holes() -> None:
@@ -168,4 +168,4 @@ def test_on_a_back_the_scores_keep_off_each_other_and_off_the_holes() -> None:
     lengths = sorted(math.dist(*line.points) for one in job.back for line in one.lines if line.role is Role.CREASE)
     assert lengths[-2:] == pytest.approx([28, 28])
     assert len(lengths) == 4, "the one along the hole is in two pieces"
-    assert any("burnt twice" in note for note in job.notes)
+    assert job.left_out == ("plate",)

@@ -286,6 +286,14 @@ def test_a_knife_cuts_no_ply(tmp_path: Path) -> None:
     assert "A drag knife does not cut ply or acrylic" in " ".join(by_knife["summary.txt"].decode().split())
 
 
+def test_lines_that_are_left_out_are_told_in_file_and_summary() -> None:
+    files = files_of("layout", "laser")
+    said = "Left out lest they are burnt twice, nearer than the kerf of 0.2 mm (0.008 in) to a cut or another line: lines of Ridge hinge"
+    assert [name for name in drawings(files) if said in told(files[name])] == ["stock-2.svg", f"stock-2{SUFFIX}.svg"][::-1]
+    assert said in " ".join(files["summary.txt"].decode().split())
+    assert "burnt twice" not in files_of("layout", "knife")["summary.txt"].decode()
+
+
 def test_colours_of_the_profile_are_those_of_every_file() -> None:
     for what, cutter in CASES:
         for name in drawings(files_of(what, cutter)):

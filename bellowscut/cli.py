@@ -39,7 +39,7 @@ SECTION_CHOICES = ("regular", "rectangle", "measured")
 class Bench(click.Group):
     """The one place where errors become lines on standard error and an exit code."""
 
-    def main(self, args: Sequence[str] | None = None, *rest: Any, **more: Any) -> object:
+    def main(self, args: Sequence[str] | None = None, *rest: Any, **more: Any) -> object:  # type: ignore[override]
         """Run the command line; without `args` that of the process, which then does nothing else. Help that finds no room ends quietly."""
         if args is None:
             # A command makes hardly any garbage in circles: looking for it, while it runs and once more at its end, took a tenth of `make`.

@@ -14,7 +14,7 @@ from bellowscut.bellows import Bellows, build
 from bellowscut.drawing import Label, Page, Pen, Role, Stroke
 from bellowscut.export.pdf import write_pdf
 from bellowscut.export.picture_svg import write_picture
-from bellowscut.pages import bellows_view, part_drawing
+from bellowscut.pages import bellows_view, hidden, part_drawing
 from bellowscut.pages.pictures import Pictures
 from bellowscut.parts import Part, edge_strip, make_parts
 from bellowscut.profile import load, loads, shipped
@@ -310,7 +310,7 @@ def test_pages_and_drawings_share_what_they_show(monkeypatch: pytest.MonkeyPatch
 
         return counting
 
-    monkeypatch.setattr(bellows_view, "painted", counted("state", bellows_view.painted))
+    monkeypatch.setattr(bellows_view, "painted", counted("state", hidden.painted))
     monkeypatch.setattr(part_drawing, "_figure", counted("part", part_drawing._figure))
     pictures = Pictures(bellows, parts)
     pages = pictures.pages(paper=PAPERS["a4"])

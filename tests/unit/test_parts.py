@@ -370,7 +370,7 @@ def test_edge_strip_darts_never_meet(made: Make, section: dict[str, object], lap
     assert sum(1 for wide in got.values() if wide) == len(cut)
     assert all(got[x] < asked[x] + 1e-3 for x in marks)
     amiss = any(got[x] < asked[x] - 1e-3 or not got[x] for x in marks)
-    assert any(note.code == "darts" for note in warnings(bellows)) is amiss
+    assert any(note.code == "darts" for note in warnings(bellows, "rebellows")) is amiss
     # A mark stands across the whole strip where there is no notch to show the corner.
     half = strip.outline.bounds()[3]
     whole = sum(line.points[-1][1] == half for line in lines(strip, Role.MARK) if line.points[0][0] == line.points[-1][0])
@@ -391,7 +391,7 @@ def test_edge_strip_of_forty_folds_opened_square_is_not_notched(made: Make) -> N
     )
     strip = only(bellows, "edge-strip")
     assert len(strip.points) == 4
-    told = [note.text for note in warnings(bellows) if note.code == "darts"]
+    told = [note.text for note in warnings(bellows, "rebellows") if note.code == "darts"]
     assert told == [
         "At the corner AB the edge strip is not notched: a notch would be less than 0.5 mm wide at the edge. Stretch the strip round."
     ]
@@ -405,7 +405,7 @@ def test_edge_strip_notches_that_would_meet_are_told(made: Make) -> None:
         edge_strip={"lap": 25, "darts": True},
         gusset={"lap": 1, "tip_lap": 1},
     )
-    (told,) = [note.text for note in warnings(bellows) if note.code == "darts"]
+    (told,) = [note.text for note in warnings(bellows, "rebellows") if note.code == "darts"]
     assert "the corner AB asks, 31.5 mm" in told
     side = bellows.section.sides[0]
     there = along_the_edge(only(bellows, "edge-strip"))
@@ -416,7 +416,7 @@ def test_edge_strip_notches_that_would_meet_are_told(made: Make) -> None:
 def test_edge_strips_side_by_side_say_that_they_have_no_notches(made: Make) -> None:
     bellows = made(edge_strip={"run": "per-side", "darts": True})
     assert all(len(part.points) == 4 for part in parts_of(bellows, "edge-strip"))
-    assert [note.code for note in warnings(bellows)].count("darts") == 1
+    assert [note.code for note in warnings(bellows, "rebellows")].count("darts") == 1
 
 
 def test_edge_strip_corner_marks() -> None:

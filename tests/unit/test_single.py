@@ -92,9 +92,9 @@ def test_a_link_is_not_written_through_though_a_page_stands_at_its_end(tmp_path:
     page.write_bytes(OLD)
     link.symlink_to(page)
     with pytest.raises(UsageError, match="no plain file"):
-        check_file(link, force=True)
+        check_file(link, "quote", force=True)
     with pytest.raises(UsageError, match="no plain file"):
-        write_file(link, NEW, force=True)
+        write_file(link, NEW, "quote", force=True)
     assert link.is_symlink()
     assert page.read_bytes() == OLD
 

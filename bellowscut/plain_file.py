@@ -84,11 +84,12 @@ def add_to(path: str | os.PathLike[str], most: int, more: Callable[[bytes], byte
         For a folder, and whatever else the disk refuses; what stood there still does.
     """
     while True:
+        begun = not os.path.lexists(path)
         handle = _opened(path, os.O_RDWR | os.O_CREAT)
         with os.fdopen(handle, "r+b", buffering=0) as file:
             _lock(handle)
             if _still_there(path, handle):
-                _add(Path(path), file, more(file.read(most + 1) or b""))
+                _add(Path(path), file, more(file.read(most + 1) or b""), begun=begun)
                 return
 
 
@@ -100,7 +101,7 @@ def _still_there(path: str | os.PathLike[str], handle: int) -> bool:
         return False
 
 
-def _add(path: Path, file: FileIO, data: bytes) -> None:
+def _add(path: Path, file: FileIO, data: bytes, *, begun: bool) -> None:
     before = file.seek(0, os.SEEK_END)
     try:
         while data:
@@ -109,9 +110,9 @@ def _add(path: Path, file: FileIO, data: bytes) -> None:
     except BaseException:
         with contextlib.suppress(OSError):
             file.truncate(before)
-            os.fsync(file.fileno())
-            if not before:
+            if begun and not before:
                 path.unlink()
+            os.fsync(file.fileno())
         raise
 
 

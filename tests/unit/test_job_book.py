@@ -272,16 +272,18 @@ class TestTrouble:
     """A disk that refuses, and others who write: the book is as it was, or whole."""
 
     @pytest.mark.skipif(sys.platform == "win32", reason="Windows sets no limit to the size of files")
-    @pytest.mark.parametrize("there", [True, False], ids=["there", "new"])
+    @pytest.mark.parametrize("there", ["there", "empty", "new"])
     @pytest.mark.parametrize("room", [0, 1, 40])
-    def test_a_full_disk_leaves_no_half_line(self, tmp_path: Path, there: bool, room: int) -> None:
+    def test_a_full_disk_leaves_no_half_line(self, tmp_path: Path, there: str, room: int) -> None:
         """By the limit that the system sets to a file's size: it takes what there is room for, and then refuses."""
         import resource
 
         path = tmp_path / "book.csv"
-        if there:
+        if there == "there":
             append(path, [entry("clean", 60)])
-        before = path.read_bytes() if there else b""
+        elif there == "empty":
+            path.touch()
+        before = path.read_bytes() if path.exists() else b""
         limits = resource.getrlimit(resource.RLIMIT_FSIZE)
         resource.setrlimit(resource.RLIMIT_FSIZE, (len(before) + room, limits[1]))
         try:
@@ -289,9 +291,10 @@ class TestTrouble:
                 append(path, [entry("prop", 20)])
         finally:
             resource.setrlimit(resource.RLIMIT_FSIZE, limits)
-        assert (path.read_bytes() if there else path.exists()) == (before if there else False)
+        assert path.exists() is (there != "new")
+        assert there == "new" or path.read_bytes() == before
         append(path, [entry("prop", 20)])
-        assert [one.what for one in read(path)] == (["clean", "prop"] if there else ["prop"])
+        assert [one.what for one in read(path)] == (["clean", "prop"] if there == "there" else ["prop"])
 
     @pytest.mark.parametrize("stop", [KeyboardInterrupt, SystemExit])
     def test_a_stopped_run_leaves_no_half_line(self, tmp_path: Path, stop: type[BaseException], monkeypatch: pytest.MonkeyPatch) -> None:

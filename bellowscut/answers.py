@@ -11,6 +11,9 @@ from bellowscut.values import Fault, convert
 from bellowscut.words import measuring as words, say
 
 _NUMBER = re.compile(r"[+-]?\d{1,12}(?:\.\d{1,12})?", re.ASCII)
+_NUMBERS = re.compile(r"\d{1,12}(?:\.\d{1,12})?(?:\s+\d{1,12}(?:\.\d{1,12})?)+", re.ASCII)
+"""Bare numbers with spaces between; what has a fraction is one length."""
+
 _YES = ("y", "yes", "true", "1")
 _NO = ("n", "no", "false", "0")
 _BARE_NUMBERS = (Kind.ANGLE, Kind.COUNT, Kind.NUMBER, Kind.PER_CENT, Kind.MONEY, Kind.SPARE)
@@ -27,6 +30,8 @@ def yes(answer: str) -> bool | None:
 def typed(text: str, key: Key) -> str:
     """A value of a profile as somebody would type it: the other way round from `literal`."""
     value = value_of(text)
+    if isinstance(value, dict) and key.kind is Kind.READINGS:
+        return "; ".join(f"{side} {', '.join(map(_plainly, one if isinstance(one, list) else [one]))}" for side, one in value.items())
     if isinstance(value, list):
         if value and isinstance(value[0], list):
             return "; ".join(", ".join(map(_plainly, row)) for row in value)
@@ -97,7 +102,8 @@ def _readings(answer: str) -> str:
 
 
 def _list(answer: str) -> str:
-    return f"[{', '.join(_length(one) for one in re.split(r'[,;]', answer) if one.strip())}]"
+    apart = (one for some in re.split(r"[,;]", answer) for one in (some.split() if _NUMBERS.fullmatch(some.strip()) else [some]))
+    return f"[{', '.join(_length(one) for one in apart if one.strip())}]"
 
 
 def _length(text: str) -> str:

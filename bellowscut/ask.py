@@ -13,12 +13,14 @@ import math
 import os
 import re
 import shlex
+import textwrap
 from collections.abc import Callable, Collection, Mapping, Sequence
 from pathlib import Path
 
 from bellowscut.answers import literal, typed, yes
 from bellowscut.bellows import build
 from bellowscut.errors import BellowscutError, OutputError, Problem, ProfileError, UsageError
+from bellowscut.guess import fits_old_cards
 from bellowscut.keys import Key, Kind, keys_of
 from bellowscut.materials import ROLL, Material
 from bellowscut.offers import DEPTH, LAPS, THICKNESSES, offers, side_offered, text_of
@@ -54,8 +56,17 @@ INSTEAD = {"bellows.relief": "bellows.closed_gap", "bellows.closed_gap": "bellow
 ASKED_LATER = (DEPTH, "bellows.stretch", "bellows.travel", *LAPS, *THICKNESSES)
 """Keys that are asked for, or follow from what is: until then their quarrels with other keys are nobody's fault."""
 
-FIRST = ("name",)
-"""Keys asked for before the ends."""
+HINTS = {"readings.ridge_edge": words.OLD_CARD_HINT, "gusset.use": words.OLD_GUSSET_HINT}
+"""What is told before a question, by its key."""
+
+WIDTH = 100
+"""Longer texts are broken [characters]."""
+
+JOB = "job"
+"""The question that no key of a profile answers: it is a word of the commands."""
+
+FIRST = (JOB, "name")
+"""What is asked before the ends."""
 
 BACK = "back"
 """The answer that asks the question before once more."""
@@ -160,8 +171,10 @@ class _Questions:
                 self.values[dotted(("materials", name, "shelf"))] = f"[{', '.join(entries)}]"
         self.profile = loads(text_of(self.values))
         self.offered: dict[str, str] = {}
-        self.wrong = {problem.key for problem in _tried(self.values)[1]}
-        """Keys that stand in the way of a bellows so far; the last look asks for those that still do."""
+        self.problems = _tried(self.values)[1]
+        """What stands in the way of a bellows so far; the last look asks for what still does."""
+        read_off = start is not None and any(name.startswith("readings.") for name in start.given)
+        self.job = "regusset" if read_off else "rebellows"
         self.asked: dict[str, Callable[[], None]] = {}
         """How to ask for each key again, in the order in which they were asked."""
         self.ends: dict[str, str] = {}
@@ -186,9 +199,8 @@ class _Questions:
     def sitting(self) -> Path:
         """All questions in their order, a last look, and the file."""
         self.echo(say(words.INTRODUCTION))
-        steps = (self.name, self.section, self.folds, self.fold_depth, self.opening, *self.leather(), self.finer)
         at = 0
-        while at < len(steps):
+        while at < len(steps := self.steps()):
             try:
                 steps[at]()
                 at += 1
@@ -198,8 +210,14 @@ class _Questions:
         self.write(as_toml(profile, only_given=True))
         for path in {*self.stale, self.target}:
             forget(path)
-        self.echo(say(words.WRITTEN, path=self.target, file=shlex.quote(str(self.target))))
+        job = say(words.JOB_OPTION, job=self.job) if self.job != "rebellows" else ""
+        self.echo(say(words.WRITTEN, path=self.target, file=shlex.quote(str(self.target)), job=job))
         return self.target
+
+    def steps(self) -> list[Callable[[], None]]:
+        """What is asked for this job, in the order of the measuring sheet."""
+        old_card = self.old_card() if fits_old_cards(self.job) else []
+        return [self.ask_job, self.name, self.section, self.folds, self.fold_depth, self.opening, *old_card, *self.leather(), self.finer]
 
     def leave(self, *, may_ask: bool) -> str:
         """Keep what was said, if somebody wants it or nobody can be asked; says what was done."""
@@ -242,7 +260,7 @@ class _Questions:
         while True:
             profile = self.profile
             try:
-                drafted = draft(profile)
+                drafted = draft(profile, self.job)
             except ProfileError as error:
                 self.tell(error.problems)
                 self.again(error.problems)
@@ -277,9 +295,12 @@ class _Questions:
 
     def change_one(self) -> None:
         """List the answers by number, and ask for one of them again."""
-        names = [name for name in self.asked if self.now(name)]
+        held = {
+            name: self.job if name == JOB else typed(self.now(name), key_of(name)) for name in self.asked if name == JOB or self.now(name)
+        }
+        names = list(held)
         for number, name in enumerate(names, 1):
-            self.echo(f"{number:>4}  {name} = {typed(self.now(name), key_of(name))}")
+            self.echo(f"{number:>4}  {name} = {held[name]}")
         number = Key(Kind.COUNT, say(words.WHICH), low=1, high=len(names))
         chosen = self.value("", say(words.WHICH), number, "")
         if chosen:
@@ -369,6 +390,8 @@ class _Questions:
         values = {name: value for name, value in {**self.values, **change}.items() if value is not None}
         said = {*self.asked, *change, *about}
         offered = {name: value for name, value in self.offered.items() if name not in said}
+        if (values, offered) == (self.values, self.offered) and self.asked:
+            return tuple(problem for problem in self.problems if problem.key in about)
         profile, problems = _tried({**values, **offered})
         if problems or any(name.startswith("section.") or name in ASKED_LATER for name in change):
             offered = offers(values, said, self.start.given if self.start else ())
@@ -376,13 +399,12 @@ class _Questions:
         if profile is None:
             return problems
         is_fault = fault or (lambda key: key in said or key not in ASKED_LATER)
-        here = {*change, *about}
-        if mine := tuple(
-            problem for problem in problems if is_fault(problem.key) and (problem.key in here or problem.key not in self.wrong)
-        ):
-            return mine
+        here, before = {*change, *about}, {problem.key for problem in self.problems}
+        mine = (problem for problem in problems if is_fault(problem.key) and (problem.key in here or problem.key not in before))
+        if found := tuple(mine):
+            return found
         self.values, self.offered, self.profile = values, offered, profile
-        self.wrong = {problem.key for problem in problems}
+        self.problems = problems
         return ()
 
     def one(self, name: str, text: str = "") -> None:
@@ -414,6 +436,16 @@ class _Questions:
         return change
 
     # the questions, in their order ---------------------------------------------------
+
+    def ask_job(self) -> None:
+        """Ask what is to be done; where the last look finds that cards stay after all, for those too."""
+        self.echo(_list(words.JOBS))
+        key = Key(Kind.CHOICE, say(words.JOB), choices=tuple(words.JOBS), required=True)
+        self.job = str(value_of(self.value(JOB, say(words.JOB), key, quoted(self.job))))
+        self.asked[JOB] = self.ask_job
+        if DEPTH in self.asked and fits_old_cards(self.job) and not any(name in self.asked for name in words.OLD_CARD):
+            for step in self.old_card():
+                step()
 
     def name(self) -> None:
         """Ask for the name, and settle the file."""
@@ -456,7 +488,7 @@ class _Questions:
                 self.ends = {question: value for question, value in self.ends.items() if question not in again}
                 # When it is refused for the same once more, it may be the other one of two that is wrong.
                 self.wanted = set(self.ends).intersection(SIZES) if same else set()
-            elif self.wrong.intersection(("section", *ASKED_LATER)) and DEPTH not in self.asked:
+            elif DEPTH not in self.asked and any(problem.key in ("section", *ASKED_LATER) for problem in self.problems):
                 self.echo(f"  {say(words.NO_ROOM)}")
                 self.wanted = set(self.ends).intersection(("sides", "measure", *SIZES))
             else:
@@ -503,7 +535,7 @@ class _Questions:
 
         shape = _read(put("shape", say(words.SHAPE)), "section.shape")
         if "measured_on" not in self.ends or "measured_on" in self.wanted:
-            self.echo(_surfaces())
+            self.echo(f"{say(words.WHICH_SURFACE)}\n{_list(words.SURFACES)}")
         put("measured_on", say(words.MEASURED_ON))
         if shape == REGULAR:
             sides = _read(put("sides", say(words.SIDES), "6"), "section.sides")
@@ -586,6 +618,19 @@ class _Questions:
         """Ask for the depth of a fold."""
         self.one(DEPTH, say(words.FOLD_DEPTH))
 
+    def old_card(self) -> list[Callable[[], None]]:
+        """Questions about what stays: one old card, and a gusset that fitted it."""
+
+        def read(name: str, text: str) -> Callable[[], None]:
+            def step() -> None:
+                if name in HINTS:
+                    self.echo(textwrap.fill(say(HINTS[name]), WIDTH))
+                self.one(name, say(text))
+
+            return step
+
+        return [read(name, text) for name, text in words.OLD_CARD.items()]
+
     def opening(self) -> None:
         """Ask how far it opens: an angle or a length."""
         self.echo(say(words.HOW_FAR))
@@ -641,7 +686,7 @@ class _Questions:
                     continue
             self.echo(say(table.help))
             for name, key, _ in keys_of(table.spec):
-                if key.finer and f"{table.name}.{name}" not in words.LAPS:
+                if key.finer and f"{table.name}.{name}" not in {*words.LAPS, *self.asked}:
                     self.one(f"{table.name}.{name}")
         self.one("copies")
         for name, material in self.profile.materials.items():
@@ -687,10 +732,10 @@ def told(name: str, key: Key) -> str:
     return say(words.CHOICES, name=name, what=say(key.help), choices=" | ".join(key.choices))
 
 
-def _surfaces() -> str:
-    """The three edges that calipers can reach, one a line."""
-    wide = max(map(len, words.SURFACES))
-    return "\n".join([say(words.WHICH_SURFACE), *(f"  {value:<{wide}}  {say(text)}" for value, text in words.SURFACES.items())])
+def _list(meanings: Mapping[str, str]) -> str:
+    """Words to choose from with what each means, one a line."""
+    wide = max(map(len, meanings))
+    return "\n".join(f"  {word:<{wide}}  {say(text)}" for word, text in meanings.items())
 
 
 def _price_question(name: str, material: Material) -> str:

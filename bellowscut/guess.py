@@ -59,6 +59,11 @@ def cuts_gussets(job: str, also: tuple[str, ...] = ()) -> bool:
     return bool({*GUSSETS} & {*JOBS[job], *also})
 
 
+def fits_old_cards(job: str, also: tuple[str, ...] = ()) -> bool:
+    """Whether what a job cuts must fit cards that stay."""
+    return cuts_gussets(job, also) and not CARDS & {*JOBS[job]}
+
+
 def card_guess(bellows: Bellows, job: str, also: tuple[str, ...] = ()) -> Guess | None:
     """What the guess is worth; None where the cards are known, or the job makes new ones.
 
@@ -71,7 +76,7 @@ def card_guess(bellows: Bellows, job: str, also: tuple[str, ...] = ()) -> Guess 
     also : tuple of str
         Kinds of part that are made as well.
     """
-    if bellows.card_known or not cuts_gussets(job, also) or CARDS & {*JOBS[job]}:
+    if bellows.card_known or not fits_old_cards(job, also):
         return None
     low, high = _possible(bellows, OLD_RELIEF_LEAST.value), _possible(bellows, OLD_RELIEF_MOST.value)
     narrower, wider = _with(bellows, low), _with(bellows, high)

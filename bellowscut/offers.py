@@ -91,6 +91,9 @@ def offers(values: Mapping[str, str], said: Collection[str], start: Collection[s
     dict of str to str
         By dotted name, as a profile writes it; keys whose own default will do are left out.
     """
+    if "readings.glue_shadow" in values:
+        # The mark on the old card says what these are.
+        said = {*said, "gusset.lap", "gusset.tip_lap"}
     section = {name: value for name, value in values.items() if name.startswith(("section.", "materials."))}
     little = built({**section, **LITTLE})
     if little is None:

@@ -36,15 +36,12 @@ class Sheet:
         From one line to write on to the next [mm].
     room : float
         Height of a page without its head [mm].
-    tight : bool
-        Whether figures that can be spared and the widest lines give way.
     """
 
     section: str
     sides: int
     pitch: float
     room: float
-    tight: bool = False
     asked: int = field(default=0, init=False)
 
     def number(self) -> str:

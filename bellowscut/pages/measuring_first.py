@@ -15,16 +15,15 @@ from bellowscut.sources import FLATS_ALIKE
 from bellowscut.units import plain_number
 from bellowscut.words import measuring as words, say
 
-END_HIGH, END_HIGH_TIGHT = 47.0, 37.0
-"""Height of the figure of an end, and of an uneven one where a long table needs the room [mm]."""
-
-LONG_TABLE = 10
-"""Sides over which the table of an uneven end is long [-]."""
+END_HIGH = 47.0
+"""Height of the figure of an end [mm]."""
 
 
 def head(sheet: Sheet, blank: Blank) -> Iterator[Block]:
-    """Name, customer and date; what to do first; what to be careful of."""
+    """The job, name, customer and date; what to do first; what to be careful of."""
     block = blank()
+    block.y -= 2.0
+    block.ticked(sheet.number(), say(words.JOB), "--job", tuple(words.JOBS), share=0.32)
     block.asked(sheet.number(), say(words.NAME), "name", share=0.32, unit=False)
     middle = block.left + 0.62 * block.width
     halves = Block(block.left, middle, block.pitch), Block(middle, block.right, block.pitch)
@@ -83,15 +82,14 @@ def ends(sheet: Sheet, blank: Blank) -> Iterator[Block]:
     """The sizes of both ends beside a figure of one."""
     block = blank()
     block.y -= 1.0
-    left, right = columns_under(block, 0.6 if sheet.tight else 0.54) or (Block(block.left, block.right, block.pitch),) * 2
+    left, right = columns_under(block, 0.54) or (Block(block.left, block.right, block.pitch),) * 2
     {REGULAR: _regular, RECTANGLE: _rectangle, MEASURED: _measured}[sheet.section](sheet, left)
     if right is left:
         left.y -= 3.0
     middle = (right.left + right.right) / 2
     right.y -= 0.5
-    high = END_HIGH_TIGHT if sheet.tight and sheet.section == MEASURED and sheet.sides > LONG_TABLE else END_HIGH
-    right.picture(end_figure(sheet.section, sheet.sides, high), middle)
-    right.y -= 2.6 if sheet.tight else 4.0
+    right.picture(end_figure(sheet.section, sheet.sides, END_HIGH), middle)
+    right.y -= 4.0
     right.picture(look_figure(), middle)
     right.y -= 1.0
     block.beside(*dict.fromkeys((left, right)))

@@ -7,7 +7,7 @@ import math
 from bellowscut.drawing import Item, Pen, Stroke, Tint
 from bellowscut.pages.dimensions import head
 from bellowscut.pages.figure import Figure
-from bellowscut.pages.measuring_marks import area, arrow, words as lettered
+from bellowscut.pages.measuring_marks import RULE, area, arrow, rule, words as lettered
 from bellowscut.shapes import Point
 from bellowscut.words import measuring as words, say
 
@@ -56,6 +56,64 @@ def _depth(ridge: Point, valley: Point) -> list[Item]:
         Stroke((a, b), Pen.THIN),
         head(a, (a[0] + ux * 1.7, a[1] + uy * 1.7)),
         head(b, (b[0] - ux * 1.7, b[1] - uy * 1.7)),
+    ]
+
+
+def old_card_figure() -> Figure:
+    """An old card with a rule on each of its fold lines, the mark of the old gusset along its legs, and a gusset soaked off."""
+    half_ridge, half_valley, depth, lap, off = 22.0, 11.5, 26.0, 4.2, 1.2
+    length = math.hypot(half_ridge - half_valley, depth)
+    ux, uy = (half_valley - half_ridge) / length, -depth / length
+
+    def leg(y: float, inward: float = 0.0) -> Point:
+        """A point of the right leg at a height, and what lies square to the leg from there."""
+        x = half_ridge + (half_ridge - half_valley) * y / depth
+        return x + uy * inward, y - ux * inward
+
+    low, high, chamfer = -depth + 1.1, -0.6, 1.3
+    right = [(leg(low)[0] - chamfer, low), leg(low + chamfer), leg(high - chamfer), (leg(high)[0] - chamfer, high)]
+    items: list[Item] = [area((*right, *((-x, y) for x, y in reversed(right))), Tint.PAPER)]
+    a, b = leg(low + chamfer), leg(high - chamfer)
+    across = lap / -uy
+    for side in (1, -1):
+        band = (a, b, (b[0] - across, b[1]), (a[0] - across, a[1]))
+        items.append(area([(side * x, y) for x, y in band], Tint.PAPER_SHADE, Pen.THIN))
+        # The legs run on to the fold lines: there are the sharp corners.
+        for foot, tip in ((b, (half_ridge, 0.0)), (a, (half_valley, -depth))):
+            items.append(Stroke(((side * foot[0], foot[1]), (side * tip[0], tip[1])), Pen.THIN))
+    for y, reach in ((0.0, half_ridge), (-depth, half_valley)):
+        items.append(Stroke(((-reach - 5.0, y), (reach + 5.0, y)), Pen.DASHED))
+    items += rule((half_ridge, 0.0), (-half_ridge, 0.0), off)
+    items += rule((-half_valley, -depth), (half_valley, -depth), off)
+    for reach, y, way in ((half_ridge, 0.0, 1), (half_valley, -depth, -1)):
+        items += [Stroke(((side * reach, y), (side * reach, y + way * off)), Pen.SOLID) for side in (1, -1)]
+    items += [
+        lettered(say(words.RIDGE_EDGE), (0.0, off + RULE + 2.4), bold=True),
+        lettered(say(words.VALLEY_EDGE), (0.0, -depth - off - RULE - 2.4), bold=True),
+        lettered(say(words.GLUE_SHADOW), (0.0, -depth / 2 + 1.0)),
+        lettered(say(words.FOLD_LINE), (half_valley + 6.0, -depth), "start"),
+    ]
+    level = -depth * 0.66
+    items += [*arrow(leg(level, -5.0), leg(level), pen=Pen.SOLID), *arrow(leg(level, lap + 5.0), leg(level, lap), pen=Pen.SOLID)]
+    return Figure([*items, *_gusset(half_ridge + 20.0, -depth / 2)])
+
+
+def _gusset(x: float, y: float) -> list[Item]:
+    """A gusset about a place, its width and length told."""
+    wide, tall, tip = 8.5, 18.5, 2.1
+    quarter = [(wide, 1.2), (wide - 0.5, 2.2), (tip + 0.5, tall - 0.5), (tip - 0.3, tall)]
+    right = [*((dx, -dy) for dx, dy in reversed(quarter)), *quarter]
+    outline = [(x + dx, y + dy) for dx, dy in (*right, *((-dx, dy) for dx, dy in reversed(right)))]
+    beside, under = x + wide + 3.2, y - tall - 3.0
+    items: list[Item] = [area(outline, Tint.LEATHER)]
+    items += [Stroke(((x + tip, y + way * tall), (beside + 1.2, y + way * tall)), Pen.THIN) for way in (1, -1)]
+    items += [Stroke(((x + way * wide, y), (x + way * wide, under - 1.2)), Pen.THIN) for way in (1, -1)]
+    items += [*arrow((beside, y - tall), (beside, y + tall), both=True), *arrow((x - wide, under), (x + wide, under), both=True)]
+    return [
+        *items,
+        lettered(say(words.OLD_LENGTH), (beside + 2.6, y), angle=90.0, bold=True),
+        lettered(say(words.OLD_WIDTH), (x, under - 3.0), bold=True),
+        lettered(say(words.OLD_GUSSET), (x, y + tall + 2.6)),
     ]
 
 

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from bellowscut.drawing import Label
+from bellowscut.guess import fits_old_cards
 from bellowscut.lettering import CAPITAL, text_width
 from bellowscut.pages.measuring_blocks import NARROW, Blank, Sheet, columns_under, heading, key_help
-from bellowscut.pages.measuring_fold import count_figure, laps_figure
+from bellowscut.pages.measuring_fold import count_figure, laps_figure, old_card_figure
 from bellowscut.pages.measuring_form import GUTTER, HINT, KEY, QUESTION, Block
 from bellowscut.pages.measuring_marks import BOX, tick_box
 from bellowscut.pages.measuring_tables import thickness_rows
 from bellowscut.words import measuring as words, say
 
-FINER = ("bellows.old_closed_length", "bellows.reed_clearance", "gusset.use")
+FINER = ("bellows.old_closed_length", "bellows.reed_clearance")
 """Finer keys that are measured at the instrument, in the order in which `new` walks them."""
 
 CONDITION_STEP = 6.2
@@ -46,8 +47,7 @@ def folds(sheet: Sheet, blank: Blank) -> Iterator[Block]:
     )
     for some in (lines[:2], lines[2:]) if block.width < NARROW else (lines,):
         block.row(some)
-    if not sheet.tight:
-        block.text(say(words.OPEN_HINT))
+    block.text(say(words.OPEN_HINT))
     yield block
 
 
@@ -70,6 +70,27 @@ def _sums(block: Block) -> None:
     block.y -= 3.6
 
 
+def old_card(sheet: Sheet, blank: Blank) -> Iterator[Block]:
+    """What is measured where the cards stay: one of them, and a gusset that fitted it."""
+    block = blank()
+    jobs = [job for job in words.JOBS if fits_old_cards(job)]
+    heading(block, say(words.OLD_CARD_HEADING), say(words.OLD_CARD_JOBS, jobs=", ".join(jobs)))
+    left, right = columns_under(block, 0.54) or (Block(block.left, block.right, block.pitch),) * 2
+    left.text(say(words.OLD_CARD_HINT))
+    *read, (name, question) = words.OLD_CARD.items()
+    for key, text in read:
+        left.asked(sheet.number(), say(text), key, share=0.52)
+    left.told(sheet.number(), say(question), name)
+    left.text(say(words.OLD_GUSSET_HINT), indent=GUTTER)
+    rest = Block(left.left + GUTTER, left.right, left.pitch)
+    rest.row(tuple((say(text), "", say(words.UNIT)) for text in (words.OLD_WIDTH, words.OLD_LENGTH)))
+    left.beside(rest)
+    right.y -= 1.0
+    right.picture(old_card_figure(), (right.left + right.right) / 2)
+    block.beside(*dict.fromkeys((left, right)))
+    yield block
+
+
 def leather(sheet: Sheet, blank: Blank) -> Iterator[Block]:
     """Thicknesses in five places, and the laps that most often differ."""
     block = blank()
@@ -77,11 +98,6 @@ def leather(sheet: Sheet, blank: Blank) -> Iterator[Block]:
     thickness_rows(block, sheet.number)
     yield block
     block = blank()
-    if sheet.tight:
-        block.y -= 1.6
-        _pairs(sheet, block, [(say(question), name) for name, question in words.LAPS.items()])
-        yield block
-        return
     left, right = columns_under(block, 0.56) or (Block(block.left, block.right, block.pitch),) * 2
     for name, question in words.LAPS.items():
         left.asked(sheet.number(), say(question), name, share=0.62)
@@ -91,36 +107,17 @@ def leather(sheet: Sheet, blank: Blank) -> Iterator[Block]:
     yield block
 
 
-def _pairs(sheet: Sheet, block: Block, rows: Sequence[tuple[str, str]]) -> None:
-    """Questions with their keys, two in a row where the form is wide enough."""
-    for k in range(0, len(rows), 2):
-        columns = columns_under(block, 0.5) or (block, block)
-        for column, (question, name) in zip(columns, rows[k : k + 2], strict=False):
-            column.asked(sheet.number(), question, name, share=0.56)
-        if columns[0] is not block:
-            block.beside(*columns)
-
-
 def finer(sheet: Sheet, blank: Blank) -> Iterator[Block]:
-    """Old closed length, what the reeds need, the old gusset."""
+    """Old closed length, and what the reeds need."""
     block = blank()
     heading(block, say(words.FINER_HEADING))
     block.ticked(sheet.number(), say(words.FINER), "", (say(words.YES), say(words.NO)), chosen=say(words.YES))
-    rows = [(key_help(name), name) for name in FINER[:-1]]
-    if sheet.tight:
-        _pairs(sheet, block, rows)
-    else:
-        for question, name in rows:
-            block.asked(sheet.number(), question, name)
-    block.told(sheet.number(), key_help(FINER[-1]), FINER[-1])
-    block.text(say(words.OLD_GUSSET_HINT), indent=GUTTER)
-    rest = Block(block.left + GUTTER, block.right, block.pitch)
-    rest.row(tuple((say(text), "", say(words.UNIT)) for text in (words.OLD_WIDTH, words.OLD_LENGTH)))
-    block.beside(rest)
+    for name in FINER:
+        block.asked(sheet.number(), key_help(name), name)
     yield block
 
 
-def condition(sheet: Sheet, blank: Blank) -> Iterator[Block]:
+def condition(_: Sheet, blank: Blank) -> Iterator[Block]:
     """What is wrong, one row of boxes for each kind of part."""
     block = blank()
     heading(block, say(words.CONDITION_HEADING), say(words.CONDITION_KEY))
@@ -140,6 +137,5 @@ def condition(sheet: Sheet, blank: Blank) -> Iterator[Block]:
             column.y -= CONDITION_STEP
     if len(columns) == 2:
         block.beside(*columns)
-    if not sheet.tight:
-        block.asked("", say(words.OTHER_WORK), "quote.other_work", share=0.3, unit=False)
+    block.asked("", say(words.OTHER_WORK), "quote.other_work", share=0.3, unit=False)
     yield block

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from bellowscut.drawing import Item, Label, Page, Pen, Stroke
 from bellowscut.errors import UsageError
 from bellowscut.lettering import CAPITAL, text_width
@@ -10,7 +12,7 @@ from bellowscut.pages.figure import Figure
 from bellowscut.pages.measuring_blocks import Sheet
 from bellowscut.pages.measuring_first import ends, head, surfaces
 from bellowscut.pages.measuring_form import KEY, QUESTION, Block
-from bellowscut.pages.measuring_second import condition, finer, folds, leather
+from bellowscut.pages.measuring_second import condition, finer, folds, leather, old_card
 from bellowscut.pages.papers import MARGIN
 from bellowscut.pages.setter import SIDE, Setter
 from bellowscut.schema import MEASURED, RECTANGLE, REGULAR, SIDES_LEAST
@@ -26,15 +28,12 @@ USUAL_SIDES = 6
 PITCHES = (11.0, 10.5, 10.0, 9.5, 9.0, 8.5, 8.0)
 """Distances of the lines to write on that are tried [mm]; less is too little for a pencil."""
 
-TRIES = tuple((pitch, tight) for tight in (False, True) for pitch in PITCHES)
-"""How the form is tried: first with every figure, then without those that can be spared."""
-
 BEFORE_FOLDS = (head, surfaces, ends)
-FROM_FOLDS = (folds, leather, finer, condition)
+FROM_FOLDS = (folds, old_card, leather, finer, condition)
 """All blocks of the sheet in the order in which `new` asks, in two parts whose lines may stand at different distances."""
 
-PAGES_MOST = 2
-"""Both sides of one sheet of paper [-]."""
+PAGES = ((2, 8.5), (3, 8.0))
+"""Both sides of one sheet of paper, or one page more [-], and how near to each other lines may stand for that [mm]."""
 
 DESIGNED = (210.0, 297.0)
 """Paper that the form is set for [mm]; on larger paper it grows with it."""
@@ -92,7 +91,7 @@ def measuring_sheet_pages(section: str, *, sides: int | None = None, paper: tupl
     Returns
     -------
     tuple of Page
-        Two at most on A4, letter or larger paper, up to sixteen sides.
+        Three at most on A4, letter or larger paper, up to sixteen sides; on A4 two where all sides are alike.
 
     Raises
     ------
@@ -103,21 +102,16 @@ def measuring_sheet_pages(section: str, *, sides: int | None = None, paper: tupl
     grown = max(1.0, min(side / usual for side, usual in zip(paper, DESIGNED, strict=True)))
     size = (paper[0] / grown, paper[1] / grown)
 
-    def tried(first: float, pitch: float, tight: bool) -> _Setter:
-        setter = _Setter(Sheet(section, number, pitch, size[1] - 2 * SIDE - HEAD, tight), size, first)
+    @cache
+    def tried(first: float, pitch: float) -> _Setter:
+        setter = _Setter(Sheet(section, number, pitch, size[1] - 2 * SIDE - HEAD), size, first)
         setter.set_all()
         return setter
 
-    best: _Setter | None = None
-    for pitch, tight in TRIES:
-        setter = tried(pitch, pitch, tight)
-        if best is None or len(setter.done) < len(best.done):
-            best = setter
-        if len(best.done) <= PAGES_MOST:
-            break
-    assert best is not None
+    usable = (tried(pitch, pitch) for most, least in PAGES for pitch in PITCHES if pitch >= least and len(tried(pitch, pitch).done) <= most)
+    best = next(usable, None) or min((tried(pitch, pitch) for pitch in PITCHES), key=lambda setter: len(setter.done))
     # What is left of the first page goes to its lines.
-    roomy = (tried(first, best.sheet.pitch, best.sheet.tight) for first in PITCHES if first > best.sheet.pitch)
+    roomy = (tried(first, best.sheet.pitch) for first in PITCHES if first > best.sheet.pitch)
     best = next((setter for setter in roomy if len(setter.done) == len(best.done)), best)
     return best.pages(paper, grown)
 
@@ -172,8 +166,7 @@ class _Setter(Setter):
         self.need(BAR_HIGH + 3.0)
         bar_top = self.low + BAR_HIGH
         pitch = max(self.sheet.pitch - 2.0, 8.0)
-        notes = words.NOTES_AND_WORK if self.sheet.tight else words.NOTES
-        label = Label(say(notes), (self.left, self.y - 5.2), QUESTION, bold=True)
+        label = Label(say(words.NOTES), (self.left, self.y - 5.2), QUESTION, bold=True)
         y, first = self.y - 5.6, True
         while True:
             beside = y < bar_top

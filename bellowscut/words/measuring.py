@@ -2,6 +2,16 @@
 
 # at the keyboard and on paper ------------------------------------------------
 
+JOB = "What is to be done?"
+JOBS = {
+    "rebellows": "everything new, cards as well",
+    "regusset": "new gussets, edge and end strips; the cards stay",
+    "strips": "new edge and end strips only",
+    "cover": "very thin gussets over the old ones; the cards stay",
+    "patches": "patches on single corners only",
+}
+"""What each job is, by its name."""
+
 NAME = "What is the instrument called?"
 SHAPE = "Shape of the ends: regular (all sides alike), rectangle, or measured (uneven)?"
 WHICH_SURFACE = "Which did you measure? Most mistakes come from here."
@@ -35,6 +45,19 @@ CARDS = "Count the cards down one side, frame to frame:"
 FOLD_DEPTH = "How deep is a fold, ridge to valley down the face of a card?"
 HOW_FAR = "How far should it open? A number is the angle of the cards at full extension (50 is usual), a length is the travel."
 OPENING = "Stretch or travel?"
+OLD_CARD_HINT = (
+    "Lay the rule on the two lines that a card turns about, from where the lines of its legs meet them, not from its rounded points. "
+    "Several cards are better than one: write commas between."
+)
+OLD_GUSSET_HINT = "Soak one gusset off and press it flat; under a cover, measure one where it is."
+OLD_CARD = {
+    "readings.ridge_edge": "Ridge edge of an old card?",
+    "readings.valley_edge": "Valley edge of the same card?",
+    "readings.glue_shadow": "Width of the old gusset's glue shadow?",
+    "gusset.use": "One old gusset: greatest width, whole length?",
+}
+"""What is asked where the cards stay, by profile key."""
+
 THICKNESSES = {
     "card": "Thickness of the card?",
     "gusset": "Thickness of the gusset leather, gauged after paring?",
@@ -94,7 +117,11 @@ GO_ON = "bellowscut new {file}"
 KEPT_HEAD = "What was said so far; no profile yet. It goes on with:"
 TAKEN_UP = "Taken up from {kept}, with what you said before:"
 NOT_KEPT_BY_US = "{kept}: is in the way and does not hold answers of yours: move it, or give another name"
-WRITTEN = "Written to {path}. Now try: bellowscut check {file}"
+WRITTEN = """\
+Written to {path}. The figures once more, and then the patterns:
+  bellowscut check {file}{job}
+  bellowscut make {file}{job}"""
+JOB_OPTION = " --job {job}"
 EXISTS = "{path}: is there already and is left as it is: give another name"
 NO_FOLDER = "{path}: there is no folder {folder}"
 FOLDER_CLOSED = "{path}: no file may be written in the folder {folder}"
@@ -160,7 +187,8 @@ PLACES = "in five places"
 TAKEN = "taken"
 THICKNESS_HINT = "A tenth of a millimetre more in the gusset leather makes the closed bellows some millimetres longer."
 FINER_HEADING = "Finer sizes"
-OLD_GUSSET_HINT = "Soak one off, press it flat: greatest width, whole length."
+OLD_CARD_HEADING = "The old card and gusset"
+OLD_CARD_JOBS = "only where the cards stay: {jobs}"
 OLD_WIDTH, OLD_LENGTH = "width", "length"
 CONDITION_HEADING = "What is wrong"
 CONDITION_KEY = "for the estimate; new does not ask this"
@@ -176,7 +204,6 @@ CONDITION = {
 
 OTHER_WORK = "What else wants doing?"
 NOTES = "Notes"
-NOTES_AND_WORK = "Notes, and what else wants doing"
 BAR = "Lay a rule on this bar: 100 mm, or the print is not true to size."
 UNIT = "mm / in"
 
@@ -192,6 +219,8 @@ WOODEN_END, FRAME, COVERING, FIRST_CARDS = "wooden end", "frame", "end strip", "
 RIDGE, VALLEY = "ridge", "valley"
 COUNT_EXAMPLE = "Here {ridges} ridges and {cards} cards. The arrow: fold depth."
 CORNER_BELOW = "lower edge: a corner"
+RIDGE_EDGE, VALLEY_EDGE, GLUE_SHADOW = "ridge edge", "valley edge", "glue shadow"
+FOLD_LINE, OLD_GUSSET = "fold line", "old gusset"
 GUSSET_LAP, EDGE_LAP, END_LAP, FRAME_COVER = "gusset", "edge strip", "down the card", "up the frame"
 
 # refusals and what the command says

@@ -16,7 +16,7 @@ from tests.docs import reference
 from tests.docs.bellows_figure import bellows_page
 from tests.docs.flat_figures import card_page, gusset_page, section_page
 from tests.docs.folding_figures import stretch_page, strips_page
-from tests.docs.measuring_figure import measuring_page
+from tests.docs.measuring_figure import measuring_page, old_card_page
 from tests.docs.page_svg import page_svg, pages_svg
 from tests.test_architecture import LEVELS
 
@@ -38,6 +38,7 @@ FIGURES: Mapping[str, Callable[[], Page]] = {
     "gusset": gusset_page,
     "strips": strips_page,
     "measuring": measuring_page,
+    "old-card": old_card_page,
 }
 
 MEASURING_SHEET = "measuring-sheet"

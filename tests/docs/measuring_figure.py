@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from bellowscut.drawing import Page, Pen, Tint
+from bellowscut.pages.measuring_fold import old_card_figure
 from bellowscut.shapes import Point
 from tests.docs.sketch import Sketch
 
@@ -17,6 +18,13 @@ def measuring_page() -> Page:
     _surfaces(sketch)
     _count(sketch)
     return sketch.done()
+
+
+def old_card_page() -> Page:
+    """Where the rule lies on an old card, and what is measured of an old gusset: the figure of the measuring sheet."""
+    figure, edge = old_card_figure(), 4.0
+    wide, tall = figure.size
+    return Page(wide + 2 * edge, tall + 2 * edge, "Where to lay the rule on an old card and gusset", figure.at(edge, tall + edge).items)
 
 
 def _surfaces(sketch: Sketch) -> None:

@@ -19,13 +19,14 @@ from hypothesis.strategies import lists, sampled_from
 
 from bellowscut.answers import literal, typed
 from bellowscut.ask import Stopped, ask, plain
+from bellowscut.bellows import build
 from bellowscut.cli import main
 from bellowscut.errors import OutputError, UsageError
 from bellowscut.keys import Key, keys_of
 from bellowscut.pipeline import draft
 from bellowscut.profile import Profile, load, loads, shipped
 from bellowscut.reading import key_named
-from bellowscut.schema import TABLES
+from bellowscut.schema import TABLES, Readings
 from bellowscut.toml_lines import undotted, value_of
 from bellowscut.unfinished import beside, write_new
 from bellowscut.values import Fault, convert
@@ -73,7 +74,7 @@ def test_enter_takes_every_default(tmp_path: Path) -> None:
     usual = 'section = {shape = "regular", sides = 6, end_size = 158.75}\nbellows = {folds = 6, fold_depth = 25}'
     assert made.fingerprint == loads(usual).fingerprint
     assert made.name == "my box"
-    assert len(terminal.asked) <= 20
+    assert len(terminal.asked) <= 21
     assert "written after the last question" in terminal.said[0]
 
 
@@ -304,6 +305,64 @@ def test_nothing_is_written_that_check_refuses(answers: list[str]) -> None:
             ask(lambda _: None, read, path)
             assert draft(load(path)).parts
         assert path.exists() != beside(path).exists() or not any(Path(folder).iterdir())
+
+
+OLD_CARD = ("Ridge edge", "Valley edge", "glue shadow", "One old gusset")
+
+
+@pytest.mark.parametrize(("job", "asked"), [("rebellows", 0), ("regusset", 4), ("cover", 4), ("strips", 0), ("patches", 0)])
+def test_the_job_is_asked_first_and_says_what_is_read_off_the_old_card(tmp_path: Path, job: str, asked: int) -> None:
+    terminal = Terminal(("to be done", job))
+    terminal.made(tmp_path / "my box.toml")
+    assert "What is to be done?" in terminal.asked[0]
+    assert sum(words in prompt for prompt in terminal.asked for words in OLD_CARD) == asked
+    commands = [line.strip() for line in terminal.said[-1].splitlines()[1:]]
+    option = "" if job == "rebellows" else f" --job {job}"
+    assert commands == [f"bellowscut {word} '{tmp_path}/my box.toml'{option}" for word in ("check", "make")]
+
+
+def test_an_old_card_is_read_in_any_unit_and_more_than_once(tmp_path: Path) -> None:
+    """Relief by hand: 89.5 and 55.0 on 25 mm lean atan(34.5 / 50) = 34.61 degrees, 4.61 more than half of 60."""
+    terminal = Terminal(
+        ("to be done", "regusset"),
+        ("Ridge edge", "89.5 89 90"),
+        ("Valley edge", "2.165 in, 54.9"),
+        ("glue shadow", "4.5"),
+        ("One old gusset", "25.5, 62.5"),
+        ("glued over the card", ""),
+    )
+    made = terminal.made(tmp_path / "x.toml")
+    assert made.readings.ridge_edge == Readings((89.5, 89.0, 90.0))
+    assert made.gusset.use == (25.5, 62.5)
+    assert made.gusset.lap == 4.5
+    assert build(made).relief == pytest.approx(4.61, abs=0.06)
+    assert "[4.5 mm]" in next(prompt for prompt in terminal.asked if "glued over the card" in prompt)
+    assert any("readings of ridge_edge lie 1 mm apart" in " ".join(text.split()) for text in ["\n".join(terminal.said)])
+
+
+def test_two_edges_changed_about_are_told_and_asked_again(tmp_path: Path) -> None:
+    terminal = Terminal(("to be done", "regusset"), ("Ridge edge", "55"), ("Valley edge", "89.5"), ("Valley edge", "back"), ("Ridge edge", "89.5"), ("Valley edge", "55"))  # fmt: skip
+    made = terminal.made(tmp_path / "x.toml")
+    assert (made.readings.ridge_edge, made.readings.valley_edge) == (Readings((89.5,)), Readings((55.0,)))
+    assert any("narrower at the valley" in text for text in terminal.said)
+
+
+def test_a_job_changed_at_the_last_look_asks_for_what_it_needs(tmp_path: Path) -> None:
+    terminal = Terminal(("Write this", "no"), ("Number of the answer", "1"), ("to be done", ""), ("to be done", "regusset"), ("Ridge edge", "89.5"))  # fmt: skip
+    made = terminal.made(tmp_path / "x.toml")
+    assert made.readings.ridge_edge == Readings((89.5,))
+    assert terminal.said[-1].endswith("--job regusset")
+
+
+def test_a_profile_with_readings_starts_as_a_regusset(tmp_path: Path) -> None:
+    """And keeps its readings by side."""
+    usual = 'section={shape="regular",sides=6,end_size=158.75}\nbellows={folds=6,fold_depth=25}\n'
+    start = loads(usual + 'readings={ridge_edge={A=[89.5, 89.3], C="89.4 mm"}}')
+    terminal = Terminal()
+    made = terminal.made(tmp_path / "x.toml", start)
+    assert made.fingerprint == start.fingerprint
+    assert terminal.asked[0].endswith("[regusset] ")
+    assert any("[A 89.5, 89.3; C 89.4 mm]" in prompt for prompt in terminal.asked)
 
 
 def test_the_finer_sizes_are_walked(tmp_path: Path) -> None:
@@ -573,6 +632,8 @@ def test_plain_writes_a_commented_file(tmp_path: Path) -> None:
         ("darts", "Y", "true"),
         ("ridge_edge", "84.1", "[84.1]"),
         ("ridge_edge", "84.1, 2 3/8 in", '[84.1, "2 3/8 in"]'),
+        ("ridge_edge", "84.1 84 83.9", "[84.1, 84, 83.9]"),
+        ("ridge_edge", "3 5/16 in", '["3 5/16 in"]'),
         ("ridge_edge", "A 84.1; C: 83, 83.5", "{ A = [84.1], C = [83, 83.5] }"),
     ],
 )
@@ -591,7 +652,7 @@ def test_unsound_answers(name: str, answer: str) -> None:
 
 def test_bytes_that_are_no_text_are_asked_for_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
-    told = CliRunner().invoke(main, ["new", "x.toml"], input=b"Anna\nregular\n\xff\xfe\nframe\n\x00\n12\n")
+    told = CliRunner().invoke(main, ["new", "x.toml"], input=b"\nAnna\nregular\n\xff\xfe\nframe\n\x00\n12\n")
     assert told.exit_code == 1
     assert "could not be read as text" in told.stdout
     assert "kept in x.toml.unfinished" in told.stderr
@@ -623,13 +684,20 @@ def test_ctrl_c_and_ctrl_d_at_a_terminal(tmp_path: Path, keys: tuple[bytes, ...]
         nonlocal shown
         while words not in shown:
             # A key that came between the prompt and the wait for an answer is not seen: press it once more.
-            if again and not select.select([terminal], [], [], 0.2)[0]:
-                os.write(terminal, again)
+            for _ in range(300):
+                if select.select([terminal], [], [], 0.2)[0]:
+                    break
+                if again:
+                    os.write(terminal, again)
+            else:
+                pytest.fail(f"never said {words!r}, but {shown!r}")
             try:
                 shown += os.read(terminal, 9999)
             except OSError:
                 break
 
+    read_to(b"[rebellows] ")
+    os.write(terminal, b"regusset\n")
     read_to(b"[x] ")
     os.write(terminal, b"Anna\n")
     read_to(b"[regular] ")

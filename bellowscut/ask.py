@@ -284,10 +284,10 @@ class _Questions:
         names = [problem.key for problem in problems if problem.key in self.asked or key_named(undotted(problem.key or "?"))]
         try:
             for name in dict.fromkeys(names):
-                if name in self.asked or not name.startswith("section."):
-                    self.asked.get(name, lambda name=name: self.one(name))()  # type: ignore[misc]
+                if name not in self.asked and not name.startswith("section."):
+                    self.one(name)
                 else:
-                    self.asked["section.shape"]()
+                    self.asked[name if name in self.asked else "section.shape"]()
         except _Back:
             names = []
         if not names:
@@ -301,8 +301,8 @@ class _Questions:
         names = list(held)
         for number, name in enumerate(names, 1):
             self.echo(f"{number:>4}  {name} = {held[name]}")
-        number = Key(Kind.COUNT, say(words.WHICH), low=1, high=len(names))
-        chosen = self.value("", say(words.WHICH), number, "")
+        one_of_them = Key(Kind.COUNT, say(words.WHICH), low=1, high=len(names))
+        chosen = self.value("", say(words.WHICH), one_of_them, "")
         if chosen:
             self.asked[names[int(chosen) - 1]]()
 

@@ -76,9 +76,10 @@ WORKSHOP = "Workshop file (TOML) with your prices, minutes, name and job book."
 LAYING_OUT = "Laying out"
 
 COMMAND_NEW = """\
-Ask for the instrument, in the order in which one measures, and write its profile.
+Ask for the job and the instrument, in the order in which one measures, and write its profile.
 
-Enter takes the default. A file that exists is never overwritten."""
+Enter takes the default. A file that exists is never overwritten. When you stop, what you said is kept in
+FILE.unfinished, and the same command goes on from there."""
 
 COMMAND_PROFILES = "List the profiles that ship with the program; all of them are invented."
 

@@ -58,6 +58,14 @@ def test_what_was_said_stays() -> None:
     assert not set(offers({**EXAMPLE, **said}, said)).intersection(said)
 
 
+def test_the_glue_shadow_says_the_lap_on_a_small_fold_too() -> None:
+    """A fold of 10 mm would be offered 3; the mark on the old card is 4 wide."""
+    said = {"bellows.fold_depth": "10", "readings.glue_shadow": "4"}
+    values = offered(said)
+    assert "gusset.lap" not in values
+    assert loads(text_of(values)).gusset.lap == 4
+
+
 def test_a_start_stays_where_it_can_be_made() -> None:
     """Laps of 7 mm on folds of 14 mm are nobody's business when they were so in the profile; on folds of 6 mm they meet."""
     start = {**EXAMPLE, "bellows.fold_depth": "14", "edge_strip.lap": "7", "hinge.lap": "5"}

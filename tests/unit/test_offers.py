@@ -63,6 +63,7 @@ def test_the_glue_shadow_says_the_lap_on_a_small_fold_too() -> None:
     said = {"bellows.fold_depth": "10", "readings.glue_shadow": "4"}
     values = offered(said)
     assert "gusset.lap" not in values
+    assert values["edge_strip.lap"] == '"4 mm"'
     assert loads(text_of(values)).gusset.lap == 4
 
 

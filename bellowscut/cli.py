@@ -209,7 +209,7 @@ class Money(click.ParamType["Decimal"]):
             amount = Decimal(str(value))
         except InvalidOperation:
             amount = Decimal(-1)
-        if not (amount.is_finite() and 0 < amount < 10_000_000 and amount == round(amount, 2)):
+        if not (amount.is_finite() and 0 < amount < 10_000_000 and amount == round(amount, 4)):  # of all currencies one has four
             self.fail(say(quoting.BAD_MONEY, text=value), param, ctx)
         return amount
 

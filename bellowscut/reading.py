@@ -33,6 +33,7 @@ FILE_SHOWN = 500
 """Most characters of a file's name in a message; a path is of no use cut short [-]."""
 
 _AT_LINE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")
+_ENDLESS = re.compile(r"\d[\d_]{999,}")
 _UNQUOTED = re.compile(r"^[^=#\[]*=\s*([-+]?[\d.][^\"'#\[\]]*?)\s*(?:#.*)?$")
 
 
@@ -101,6 +102,10 @@ def parse(text: str, source: str) -> dict[str, Any]:
 
 
 def _not_toml(reason: str, text: str, source: str) -> Problem:
+    endless = _ENDLESS.search(text)
+    if endless and not _AT_LINE.search(reason):
+        line = text.count("\n", 0, endless.start()) + 1
+        return Problem("", "", say(words.NOT_TOML, reason=say(words.TOO_MANY_DIGITS)), source, line)
     found = _AT_LINE.search(reason)
     line = int(found[1]) if found and found[1] else text.count("\n") + (not text.endswith("\n")) if found else 0
     told = _AT_LINE.sub("", reason)

@@ -49,6 +49,9 @@ SHELF_OF_ROLL = "belongs to skins and sheets; of a roll give width, length and c
 SHELF_NAME = "should be one plain line of at most {most} characters"
 HOLDS_FOR_ALL = "holds for all skins of this material: write it under [{table}]"
 SHEET_HAS_TWO_SIDES = "a sheet has two sides"
+TOO_MANY_DIGITS = "a number has more digits than any size needs"
+"""Stands in the place ``reason`` of what is no TOML."""
+
 OUTLINE_OF_NO_AREA = "encloses no area: give its corners in order round the skin, so that its line does not cross itself"
 OUTLINE_OR_CLEAR = "give outline or clear, never both"
 FLAWS_WITHOUT_OUTLINE = "flaws belong to an outline: give outline as well"

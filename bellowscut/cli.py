@@ -281,11 +281,11 @@ def new(file: Path | None, start: str | None, plain: bool) -> None:
 @main.command(help=say(texts.COMMAND_PROFILES))
 def profiles() -> None:
     """Run `bellowscut profiles`."""
-    from bellowscut.profile import load, shipped
+    from bellowscut.profile import load_shipped, shipped
 
     names = shipped()
     width = max(len(name) for name in names)
-    terminal.show(("", f"{name:<{width}}  {load(name).name}") for name in names)
+    terminal.show(("", f"{name:<{width}}  {load_shipped(name).name}") for name in names)
 
 
 @main.command(help=say(texts.COMMAND_CHECK))

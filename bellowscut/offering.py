@@ -14,7 +14,7 @@ from bellowscut.errors import UsageError
 from bellowscut.estimate import Estimate
 from bellowscut.labour import COVERS, GUSSETS, STRIPS
 from bellowscut.pipeline import PatternSet, draft
-from bellowscut.profile import Profile, load, shipped
+from bellowscut.profile import Profile, load, load_shipped, shipped
 from bellowscut.quoting import CONDITIONS, WAYS, PhoneQuote, Quote
 from bellowscut.schema import CostSpec
 from bellowscut.toml_lines import dotted
@@ -157,7 +157,7 @@ def by_telephone(like: str, condition: str, value: Decimal | None = None, worksh
     if like not in shipped():
         nearest = difflib.get_close_matches(like, shipped(), 3, 0.0)
         raise UsageError(say(words.NOT_SHIPPED, name=like, nearest=", ".join(nearest)))
-    profile, prices = _list_priced(load(like), workshop)
+    profile, prices = _list_priced(load_shipped(like), workshop)
     low, high = (_priced_only(draft(profile, job, (), prices).estimate) for job in CONDITIONS[condition])
     if profile.costs.labour_rate is None:
         raise UsageError(say(words.NO_RATE, source=workshop.source))
@@ -195,7 +195,7 @@ def _list_priced(profile: Profile, workshop: Workshop) -> tuple[Profile, Worksho
     The shipped profiles are priced in many currencies, to show that it can be
     done; on the telephone they must be comparable.
     """
-    shipped_list = load(PRICE_LIST)
+    shipped_list = load_shipped(PRICE_LIST)
     currency = workshop.costs.get("currency", shipped_list.costs.currency)
     same = currency == shipped_list.costs.currency
     costs = {"currency": currency, **({key: getattr(shipped_list.costs, key) for key in MONEY_KEYS} if same else {}), **workshop.costs}

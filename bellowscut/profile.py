@@ -230,12 +230,17 @@ def load(path_or_name: str | os.PathLike[str]) -> Profile:
         raise _file_error(source, say(words.NO_NAME))
     plain = not any(separator in source for separator in ("/", os.sep)) and not source.endswith(SUFFIX)
     if plain and source in shipped() and not Path(source).is_file():
-        return loads((_shipped_folder() / f"{source}{SUFFIX}").read_text(encoding="utf-8"), source, source)
+        return load_shipped(source)
     if plain and not os.path.lexists(source):
         nearest = difflib.get_close_matches(shown(source), shipped(), 3, 0.5)
         text = words.NO_PROFILE_NEAREST if nearest else words.NO_PROFILE_SHIPPED
         raise _file_error(source, say(text, names=", ".join(nearest or shipped())))
     return loads(text_of(source), source, Path(source).stem)
+
+
+def load_shipped(name: str) -> Profile:
+    """One of `shipped`, whatever lies in the working folder under the same name."""
+    return loads((_shipped_folder() / f"{name}{SUFFIX}").read_text(encoding="utf-8"), name, name)
 
 
 def loads(text: str, source: str = "profile.toml", name: str = "profile") -> Profile:

@@ -101,6 +101,13 @@ def test_hostile_words(bench: Path, words: str, code: int, told: str) -> None:
     assert set(bench.rglob("*")) == before or not code
 
 
+def test_files_named_as_what_ships_change_neither_list_nor_prices(bench: Path) -> None:
+    told = [run(*words.split()).stdout for words in ("profiles", "quote --like square-box --condition good")]
+    for name in ("six-sided-treble", "square-box"):
+        (bench / name).write_text(FIVE_LINES)
+    assert [run(*words.split()).stdout for words in ("profiles", "quote --like square-box --condition good")] == told
+
+
 def _lines() -> list[tuple[str, str]]:
     places = [(table.name, name) for table in TABLES for name, _, _ in keys_of(table.spec)]
     return [*places, *(('materials."gusset skin"', name) for name, _, _ in keys_of(Material)), ("minutes", "clean")]

@@ -374,7 +374,7 @@ def _gusset_stretch(profile: Profile, corners: tuple[Corner, ...], stretch: floa
     if use[1] <= 2 * profile.gusset.ridge_turn:
         raise Refusal("gusset_width", use[1], say(words.GUSSET_TOO_SHORT, turns=both(2 * profile.gusset.ridge_turn)))
     try:
-        return min(corner.stretch_for_own(use, gusset_cut(profile)) for corner in corners)
+        return min(corner.stretch_for_own(use, gusset_cut(profile)) for corner in dict.fromkeys(corners))
     except Refusal as refusal:
         if known:
             raise

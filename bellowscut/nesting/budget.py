@@ -25,6 +25,13 @@ class Budget:
         self.units = self.left = units
         self.progress, self.whole = progress, whole
         self.told = 0.0
+        self.aside: float = 0.0 if whole is None else whole.aside
+        """Work that patterns may take, each convex part of a shape [-]."""
+
+    @property
+    def spent(self) -> bool:
+        """Whether nothing is left of it or of the whole: whoever looks for something better then stops."""
+        return self.left <= 0 or (self.whole is not None and self.whole.spent)
 
     def part(self, units: float) -> Budget:
         """A part with work [-] of its own; what is spent of it is spent of the whole."""

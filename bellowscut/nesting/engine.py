@@ -19,7 +19,7 @@ from bellowscut.nesting.verify import faults
 from bellowscut.shapes import signed_area
 from bellowscut.words import nesting as words, say
 
-UNITS_A_SECOND = 800.0
+UNITS_A_SECOND = 1200.0
 """Units of work in a second of the caller's patience [1/s]."""
 
 PATTERNS = 800.0
@@ -55,7 +55,9 @@ def lay_out(stocks: Sequence[Stock], orders: Sequence[Order], seconds: float = 1
     _check(stocks, orders, seconds)
     wanted = _merged(orders)
     budget = Budget(seconds * UNITS_A_SECOND, progress)
-    budget.spend(min(PATTERNS * sum(len(pose(want.shape, 0.0).parts) for want in wanted), budget.left * 0.3))
+    parts = sum(len(pose(want.shape, 0.0).parts) for want in wanted)
+    budget.aside = min(PATTERNS, budget.left * 0.3 / max(1, parts))
+    budget.spend(budget.aside * parts)
     if len(stocks) == 1 and not stocks[0].is_roll:
         field = Field(stocks[0])
         laid, method = fill_field(field, wanted, budget)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shapely
 from shapely.geometry.base import BaseGeometry
 
 from bellowscut.nesting.greedy import Laid, without
@@ -21,10 +22,12 @@ class Field:
         The stock.
     length : float or None
         For a roll: its length [mm] with both margins.
+    share : float or None
+        Use no more than a window about the heart of the stock, this share of it each way [-].
     """
 
-    def __init__(self, stock: Stock, length: float | None = None) -> None:
-        self.stock, self.length, self.gap = stock, length, stock.gap
+    def __init__(self, stock: Stock, length: float | None = None, share: float | None = None) -> None:
+        self.stock, self.length, self.gap, self.share = stock, length, stock.gap, share
         self._areas: dict[str, BaseGeometry] = {}
         self._positions: dict[Pose, BaseGeometry] = {}
 
@@ -32,14 +35,29 @@ class Field:
         """Where pieces of a kind may lie [mm]."""
         key = kind if kind in self.stock.barred else ""
         if key not in self._areas:
-            self._areas[key] = free_area(self.stock, key, self.length)
+            area = free_area(self.stock, key, self.length)
+            self._areas[key] = area if self.share is None else shapely.intersection(area, shapely.box(*self._box(area, self.share)))
         return self._areas[key]
+
+    def _box(self, area: BaseGeometry, share: float) -> tuple[float, float, float, float]:
+        """A window about the heart of the stock, a share of an area each way [mm]."""
+        assert self.stock.heart is not None
+        left, low, right, high = area.bounds
+        (x, y), half, tall = self.stock.heart, (right - left) / 2 * share, (high - low) / 2 * share
+        return x - half, y - tall, x + half, y + tall
 
     def positions(self, piece: Pose) -> BaseGeometry:
         """Where the reference point of a pose may be on the empty stock [mm]."""
         if piece not in self._positions:
             self._positions[piece] = positions(self.area(piece.shape.kind), piece)
         return self._positions[piece]
+
+    def window(self, piece: Pose, share: float) -> BaseGeometry:
+        """The same with the whole piece in a window about the heart of the stock, a share of the stock each way [mm]."""
+        left, low, right, high = self._box(self.area(piece.shape.kind), share)
+        least, most = piece.points.min(axis=0), piece.points.max(axis=0)
+        box = (left - least[0], low - least[1], right - most[0], high - most[1])
+        return shapely.Polygon() if box[0] > box[2] or box[1] > box[3] else shapely.intersection(self.positions(piece), shapely.box(*box))
 
 
 class Around:

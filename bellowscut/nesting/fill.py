@@ -13,14 +13,16 @@ from bellowscut.nesting.convex import FloatArray
 from bellowscut.nesting.courses import Courses, Rows, Table
 from bellowscut.nesting.field import Around, Field, loose_poses
 from bellowscut.nesting.greedy import DIRECTIONS, Laid, lay
-from bellowscut.nesting.lattice import Pattern, patterns
+from bellowscut.nesting.lattice import REFINED, Pattern, patterns
 from bellowscut.nesting.model import AnyTurn, Shape
 from bellowscut.nesting.nofit import Pose, pose
 from bellowscut.shapes import cos_sin
 
 COARSE, FINE, FINEST = 24, 48, 96
 """Steps of shift and height in a first, a second and a last look [-]."""
-POSITIONS = 6.0
+REFINING = 20.0
+"""Work of improving one pattern of a convex shape [-]."""
+POSITIONS = 2.0
 """Work of finding out where a piece may lie on a stock, once a turn [-]."""
 
 
@@ -74,8 +76,22 @@ class Filler:
 
     def schemes(self, fine: int, most: int | None = None) -> list[Scheme]:
         """Every pattern in every turn allowed."""
-        chosen = patterns(self.shape, self.field.gap, self.half)[:most]
-        return [self.scheme(pattern, turn, fine) for turn in self.turns for pattern in chosen]
+        refined = min(REFINED, int(self.budget.aside / REFINING))
+        chosen = patterns(self.shape, self.field.gap, self.half, refined)[:most]
+        turns, allowed = self.turns, self.shape.turns
+        if isinstance(allowed, AnyTurn) and allowed.tolerance < 90:
+            # From the middle of what is allowed outwards, so that little work finds the straight rows.
+            turns = sorted(turns, key=lambda turn: abs((turn - allowed.centre + 180) % 360 - 180))
+        return self.made([(pattern, turn) for turn in turns for pattern in chosen], fine)
+
+    def made(self, wanted: Sequence[tuple[Pattern, float]], fine: int) -> list[Scheme]:
+        """Patterns in turns, one at least, then as long as there is work to spend."""
+        found: list[Scheme] = []
+        for pattern, turn in wanted:
+            if found and self.budget.spent:
+                break
+            found.append(self.scheme(pattern, turn, fine))
+        return found
 
     def pieces(self, scheme: Scheme, rows: Rows) -> Laid:
         """The pieces that lie already, and those of some rows."""
@@ -142,16 +158,16 @@ def search(filler: Filler, effort: int) -> list[Candidate]:
     quarters = tuple((k / 4, (k * 3 % 4) / 4) for k in range(4 if effort > 1 else 1))
     if any_turn:
         for steps in ((0.0, 1.0, -1.0, 2.0, -2.0), (0.3, -0.3)):
+            if budget.spent:
+                break
             again = [(c.scheme.pattern, turn) for c in found[:8] for turn in _about(filler.shape, c.scheme.turn, steps)]
-            found = _single(
-                found + _run(budget, [filler.scheme(pattern, turn, FINE) for pattern, turn in dict.fromkeys(again)], ((0.0, 0.0),))
-            )
-    else:
+            found = _single(found + _run(budget, filler.made(list(dict.fromkeys(again)), FINE), ((0.0, 0.0),)))
+    elif not budget.spent:
         again = [(c.scheme.pattern, c.scheme.turn) for c in found[: 12 if effort > 1 else 6]]
-        found = _single(found + _run(budget, [filler.scheme(pattern, turn, FINE) for pattern, turn in again], quarters))
-    if effort > 1:
+        found = _single(found + _run(budget, filler.made(again, FINE), quarters))
+    if effort > 1 and not budget.spent:
         again = [(c.scheme.pattern, c.scheme.turn) for c in found[:4]]
-        found = _single(found + _run(budget, [filler.scheme(pattern, turn, FINEST) for pattern, turn in again], quarters))
+        found = _single(found + _run(budget, filler.made(again, FINEST), quarters))
     return found[:12]
 
 
@@ -174,9 +190,11 @@ def _merit(candidate: Candidate) -> tuple[float, float, float]:
 
 
 def _run(budget: Budget, schemes: list[Scheme], offsets: tuple[tuple[float, float], ...]) -> list[Candidate]:
-    found = []
+    found: list[Candidate] = []
     for scheme in schemes:
         for start, side in offsets:
+            if found and budget.spent:
+                return sorted(found, key=_merit)
             table = scheme.courses.table(start, side)
             rows = None if table is None else table.rows()
             budget.spend(0.5 if table is None else table.work)
@@ -190,9 +208,12 @@ def finish(field: Field, shape: Shape, laid: Laid, budget: Budget, most: int | N
     best, around = laid, Around(field, laid.copy())
     poses = loose_poses(shape)
     budget.spend(20 + len(poses) * (4 + 0.025 * len(laid)))
-    for direction in DIRECTIONS[:directions]:
+    for number, direction in enumerate(DIRECTIONS[:directions]):
+        if number and budget.spent:
+            break
         trial = laid.copy()
-        lay([(shape.id, poses, most)], around.positions, trial, field.gap, direction)
+        # Few have room beside the rows, so that once all of them are laid whatever it takes.
+        lay([(shape.id, poses, most)], around.positions, trial, field.gap, direction, budget if number else None)
         if len(trial) > len(best):
             best = trial
     return best

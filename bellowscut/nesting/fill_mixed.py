@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 import shapely
@@ -11,13 +12,21 @@ import shapely
 from bellowscut.nesting.budget import Budget
 from bellowscut.nesting.field import Field, laid_area, loose_poses
 from bellowscut.nesting.fill import Candidate, Filler, finish, search, split
-from bellowscut.nesting.greedy import DIRECTIONS, Laid, lay
+from bellowscut.nesting.greedy import DIRECTIONS, TAKING, Laid, lay
 from bellowscut.nesting.model import Shape
+from bellowscut.nesting.nofit import Pose
 from bellowscut.nesting.squeeze import squeeze
 from bellowscut.words import nesting as words, say
 
 ROWS = 0.55
 """Share of the work that goes into rows and loose pieces, before more are squeezed in [-]."""
+
+
+SPARSE = 0.3
+"""Pieces that fill less than this share of a stock are laid without a search [-]."""
+
+DENSITY, FULL, WIDER = 0.7, 0.9, 1.12
+"""Share that pieces fill of a window [-], laid one by one and after a search, to begin with, and how much larger the next one is each way [-]."""
 
 
 @dataclass(frozen=True)
@@ -58,12 +67,38 @@ def fill_field(field: Field, wanted: list[Wanted], budget: Budget) -> tuple[Laid
     Laid, str
         The pieces, and how they were found.
     """
-    laid = Laid()
     active = [want for want in wanted if want.count != 0]
+    share = _share(field, active)
+    near, side = _about_the_heart(field, active, share, budget)
+    if near is not None:
+        if share < SPARSE:
+            return _centred(field, near), say(words.ABOUT_THE_HEART)
+        # The same closer together: searched for in windows between one that would be filled almost wholly and the one just found.
+        for part in (0.0, 0.5):
+            tight = math.sqrt(share / FULL)
+            laid, method = _searched(Field(field.stock, share=tight + (side - tight) * part), active, budget.part(budget.left * 0.5))
+            if not _missing(active, laid):
+                return _centred(field, laid), method
+        return _centred(field, near), say(words.ABOUT_THE_HEART)
+    if share < SPARSE:
+        few = _greedy(field, active, budget)
+        if few is not None and not _missing(active, few):
+            return few, say(words.BOTTOM_LEFT)
+    return _searched(field, active, budget)
+
+
+def _missing(wanted: list[Wanted], laid: Laid) -> bool:
+    """Whether pieces of a count are not laid yet."""
+    return any(want.less(laid).count for want in wanted)
+
+
+def _searched(field: Field, active: list[Wanted], budget: Budget) -> tuple[Laid, str]:
+    """Rows, loose pieces, or all of them one by one, then squeezing."""
+    laid = Laid()
     for number, want in enumerate(active):
         laid = fill_shape(field, laid, want, budget.part(budget.left * ROWS / (len(active) - number)))
     method = say(words.ROWS_AND_LOOSE)
-    loose = _greedy(field, active) if len(active) > 1 or (active and active[0].count is not None) else None
+    loose = _greedy(field, active, budget) if len(active) > 1 or (active and active[0].count is not None) else None
     if loose is not None and _worth(loose) > _worth(laid):
         laid, method = loose, say(words.BOTTOM_LEFT)
     missing = [want.less(laid) for want in active]
@@ -84,13 +119,57 @@ def _worth(laid: Laid) -> tuple[float, float]:
     return area, -float(shapely.MultiPoint(corners).convex_hull.area)
 
 
-def _greedy(field: Field, wanted: list[Wanted]) -> Laid | None:
-    """Everything bottom-left, the largest first, in the best of two directions."""
-    best: Laid | None = None
-    sized = sorted(wanted, key=lambda want: (want.count is None, -want.shape.area(), want.shape.id))
-    for direction in DIRECTIONS[:2]:
+def _share(field: Field, wanted: list[Wanted]) -> float:
+    """How much of the stock all pieces fill [-]; infinite where as many are wanted as fit."""
+    if not wanted or any(want.count is None for want in wanted):
+        return math.inf
+    return sum(want.shape.area() * (want.count or 0) for want in wanted) / max(1e-9, field.area("").area)
+
+
+def _about_the_heart(field: Field, wanted: list[Wanted], share: float, budget: Budget) -> tuple[Laid | None, float]:
+    """Everything in a small window about the heart of the stock, and its share each way; None where no window holds it all."""
+    if field.stock.heart is None:
+        return None, 1.0
+    side = math.sqrt(share / DENSITY)
+    while side < 1.0:
         laid = Laid()
-        lay([(want.shape.id, loose_poses(want.shape), want.count) for want in sized], field.positions, laid, field.gap, direction)
+        lay(_in_turn(wanted), partial(field.window, share=side), laid, field.gap, DIRECTIONS[0], budget)
+        if not _missing(wanted, laid):
+            return laid, side
+        if budget.spent:
+            break
+        side *= WIDER
+    return None, 1.0
+
+
+def _centred(field: Field, laid: Laid) -> Laid:
+    """All pieces moved together towards the heart of the stock, as far as each of them stays on it: all the way, or a half or a quarter."""
+    assert field.stock.heart is not None
+    points = np.array(laid.points)
+    corners = np.concatenate([piece.points + at for piece, at in zip(laid.poses, points, strict=True)])
+    away = np.array(field.stock.heart) - (corners.min(axis=0) + corners.max(axis=0)) / 2
+    for share in (1.0, 0.5, 0.25):
+        moved = points + share * away
+        if shapely.contains_xy([field.positions(piece) for piece in laid.poses], moved[:, 0], moved[:, 1]).all():
+            return Laid(list(laid.poses), [(float(x), float(y)) for x, y in moved])
+    return laid
+
+
+def _in_turn(wanted: list[Wanted]) -> list[tuple[str, tuple[Pose, ...], int | None]]:
+    """Shapes to be laid one by one, the largest first."""
+    sized = sorted(wanted, key=lambda want: (want.count is None, -want.shape.area(), want.shape.id))
+    return [(want.shape.id, loose_poses(want.shape), want.count) for want in sized]
+
+
+def _greedy(field: Field, wanted: list[Wanted], budget: Budget) -> Laid | None:
+    """Everything bottom-left, the largest first: once whatever it takes, and in another direction while there is work to spend."""
+    best: Laid | None = None
+    for number, direction in enumerate(DIRECTIONS[:2]):
+        if number and budget.spent:
+            break
+        laid = Laid()
+        lay(_in_turn(wanted), field.positions, laid, field.gap, direction, budget if number else None)
+        budget.spend(0.0 if number else TAKING * len(laid))
         if best is None or _worth(laid) > _worth(best):
             best = laid
     return best
@@ -128,7 +207,9 @@ def fill_shape(field: Field, laid: Laid, want: Wanted, budget: Budget) -> Laid:
         if enough:
             return _compact(filler, enough, want.count)
     best = laid
-    for candidate in found[: 6 if effort > 1 else 3]:
+    for number, candidate in enumerate(found[: 6 if effort > 1 else 3]):
+        if number and budget.spent:
+            break
         trial = finish(field, want.shape, filler.pieces(candidate.scheme, candidate.rows), budget, _still(want, candidate))
         if len(trial) > len(best):
             best = trial

@@ -14,8 +14,12 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from bellowscut.nesting.budget import Budget
 from bellowscut.nesting.convex import FloatArray
 from bellowscut.nesting.nofit import NUDGE, Pose, no_fit, polygons_of
+
+TAKING = 0.15
+"""Work of taking a piece newly laid out of the room of one pose [-]."""
 
 Direction = tuple[float, float, float, float]
 """Weights of x and y in the first and in the second thing to keep low."""
@@ -175,6 +179,7 @@ def lay(
     laid: Laid,
     gap: float,
     direction: Direction,
+    budget: Budget | None = None,
 ) -> Mapping[str, int]:
     """Lay pieces one after another, each at the lowest corner open to it.
 
@@ -190,6 +195,8 @@ def lay(
         Least distance of two pieces [mm].
     direction : Direction
         What to keep low.
+    budget : Budget or None
+        Work to spend: when it is spent no more pieces are laid. None lays all that can be, whatever it takes.
 
     Returns
     -------
@@ -203,7 +210,7 @@ def lay(
         rooms = [Room(piece, without(areas(piece), fresh, piece, gap), gap, direction) for piece in poses]
         done.setdefault(name, 0)
         left = count
-        while left is None or left > 0:
+        while (left is None or left > 0) and not (budget is not None and budget.spent):
             best: tuple[float, float, float, float] | None = None
             chosen = -1
             for i, room in enumerate(rooms):
@@ -221,6 +228,8 @@ def lay(
             done[name] += 1
             for room in rooms:
                 room.take(piece, point)
+            if budget is not None:
+                budget.spend(TAKING * len(rooms))
             if left is not None:
                 left -= 1
     return done

@@ -90,12 +90,12 @@ def _measure(rims: Rims, dy: float | None) -> tuple[float, float, tuple[float, f
         breaks += [along - dx for along, _ in rims.mixed.upper] + [along + dx for along, _ in rims.reverse.upper]
     marks = np.unique(np.concatenate((np.concatenate(breaks) % pitch, np.linspace(0, pitch, SHIFTS + 1))))
     args = (np.array([[pitch]]), None if dy is None else np.array([[dx]]), None if dy is None else np.array([[dy]]))
-    heights = rims.heights(*args, marks[None])[0]
-    lift, shift = float(heights.min()), float(marks[int(heights.argmin())])
     # Between two marks the height is the greatest of straight lines: its lowest point is sought where the end lines meet.
     small = np.diff(marks) * 1e-4
     left, right = marks[:-1] + small, marks[1:] - small
-    ends = rims.heights(*args, np.stack((left, marks[:-1] + 2 * small, right, marks[1:] - 2 * small)).reshape(1, -1))[0].reshape(4, -1)
+    found = rims.heights(*args, np.concatenate((marks, left, marks[:-1] + 2 * small, right, marks[1:] - 2 * small))[None])[0]
+    heights, ends = found[: len(marks)], found[len(marks) :].reshape(4, -1)
+    lift, shift = float(heights.min()), float(marks[int(heights.argmin())])
     with np.errstate(divide="ignore", invalid="ignore"):
         falling, rising = (ends[1] - ends[0]) / small, (ends[2] - ends[3]) / small
         meet = (ends[2] - ends[0] + falling * left - rising * right) / (falling - rising)
@@ -105,9 +105,9 @@ def _measure(rims: Rims, dy: float | None) -> tuple[float, float, tuple[float, f
         if low.min() < lift - 1e-12:
             lift, shift = float(low.min()), float(meet[int(low.argmin())])
     tall = float(heights.max())
-    for rows in range(2, math.ceil(tall / lift) + 1):
-        if rows * lift < rims.heights(*args, np.array([[shift * rows % pitch]]))[0, 0] - 1e-9:
-            return math.inf, 0.0, None, 0.0, 0.0, 0.0
+    rows = np.arange(2, math.ceil(tall / lift) + 1)
+    if len(rows) and (rows * lift < rims.heights(*args, (shift * rows % pitch)[None])[0] - 1e-9).any():
+        return math.inf, 0.0, None, 0.0, 0.0, 0.0
     return pitch * lift / count, pitch, None if dy is None else (dx, dy), lift, shift, tall
 
 
@@ -128,7 +128,7 @@ def _directions(shape: Shape) -> list[float]:
 
 
 @lru_cache(maxsize=64)
-def patterns(shape: Shape, gap: float, half_turn: bool) -> tuple[Pattern, ...]:
+def patterns(shape: Shape, gap: float, half_turn: bool, refined: int = REFINED) -> tuple[Pattern, ...]:
     """The patterns of a shape that waste least, best first.
 
     Parameters
@@ -139,6 +139,8 @@ def patterns(shape: Shape, gap: float, half_turn: bool) -> tuple[Pattern, ...]:
         Least distance of two pieces [mm].
     half_turn : bool
         Whether half-turned pieces may be used.
+    refined : int
+        Patterns improved for a convex shape [-]; with 0 they are taken as they are first found.
 
     Returns
     -------
@@ -163,9 +165,10 @@ def patterns(shape: Shape, gap: float, half_turn: bool) -> tuple[Pattern, ...]:
             rough += [(float(p * lift / 2), angle, float(dy)) for p, lift, dy in zip(pitch, lifts, dys, strict=True)]
     rough.sort(key=lambda item: (item[0], item[1], item[2] or 0.0))
     chosen = _spread(rough, max(8, REFINED // len(pose(shape, 0.0).parts)))
+    most = refined // len(pose(shape, 0.0).parts)
     found: list[Pattern] = []
-    for _, angle, dy in chosen:
-        found += _refined(shape, gap, mated, angle, dy)
+    for number, (_, angle, dy) in enumerate(chosen):
+        found += _refined(shape, gap, mated, angle, dy, improved=refined >= REFINED or number < most)
     least = min(pattern.area for pattern in found)
     found.sort(key=lambda pattern: (round((pattern.area / least - 1) / ALIKE), round(pattern.tall / pattern.lift, 3), pattern.lean))
     kept: list[Pattern] = []
@@ -198,8 +201,8 @@ def _alike(one: Pattern, other: Pattern) -> bool:
     return near and away < 1e-3 and mates and (one.mate is None or other.mate is None or abs(one.mate[1] - other.mate[1]) < 1e-3)
 
 
-def _refined(shape: Shape, gap: float, mated: bool, angle: float, dy: float | None) -> list[Pattern]:
-    """A pattern as it is, and improved by small changes of direction and mate, each kept only when it saves area."""
+def _refined(shape: Shape, gap: float, mated: bool, angle: float, dy: float | None, *, improved: bool) -> list[Pattern]:
+    """A pattern as it is, and perhaps improved by small changes of direction and mate, each kept only when it saves area."""
     step = 3.0 if len(shape.points) <= 16 else 7.5
     cache: dict[float, Rims] = {}
 
@@ -211,7 +214,7 @@ def _refined(shape: Shape, gap: float, mated: bool, angle: float, dy: float | No
     best = first = _measure(rims_at(angle), dy)
     start = angle
     turn, slide = 1.0, 0.5
-    while turn > 1e-4:
+    while improved and turn > 1e-4:
         moved = False
         trials = [(angle + turn, dy), (angle - turn, dy)]
         if dy is not None:
@@ -224,7 +227,7 @@ def _refined(shape: Shape, gap: float, mated: bool, angle: float, dy: float | No
         if not moved:
             turn, slide = turn / 4, slide / 4
     made = []
-    for (area, pitch, mate, lift, shift, tall), lean in ((first, start), (best, angle)):
+    for (area, pitch, mate, lift, shift, tall), lean in ((first, start), (best, angle)) if improved else ((first, start),):
         if math.isfinite(area):
             made.append(Pattern(-lean % 360, pitch, mate, lift, shift, tall, area))
     return made

@@ -135,6 +135,8 @@ class Stock:
         For a roll: its width [mm], along y; the length runs along x from 0 and is open.
     barred : mapping of str to tuple of polygons
         Zones [mm] that pieces of a kind must not touch.
+    heart : Point or None
+        Where it is at its best [mm]: pieces that leave room to spare lie about there. None where it is as good everywhere.
 
     Raises
     ------
@@ -150,6 +152,7 @@ class Stock:
     gap: float = 0.0
     width: float | None = None
     barred: Mapping[str, tuple[Polygon, ...]] = field(default_factory=lambda: NO_BARS)
+    heart: Point | None = None
 
     def __post_init__(self) -> None:
         for name in ("margin", "flaw_gap", "gap"):

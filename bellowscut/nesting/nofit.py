@@ -24,6 +24,13 @@ NUDGE = 1e-7
 """A point on a boundary is not found inside it, so feasible regions are grown by this much [mm]."""
 
 
+MANY, FEW = 120, 400
+"""An outline of more points than this is drawn with fewer, the second number at most where that can be [-]."""
+
+ROUGH = (0.1, 0.25, 0.5, 1.0)
+"""How far off its edge may be when it is, twice over at most [mm], the first that leaves few points."""
+
+
 @dataclass(frozen=True, eq=False)
 class Pose:
     """A shape in one turn, about its reference point.
@@ -124,12 +131,25 @@ def free_area(stock: Stock, kind: str, length: float | None = None) -> BaseGeome
             inner = shapely.Polygon()
     else:
         points = stock.outline if signed_area(stock.outline) > 0 else tuple(reversed(stock.outline))
-        inner = shapely.Polygon(points)
-        if stock.margin > 0:
+        inner = shapely.Polygon(points) if len(points) <= MANY else _moved_edge(points, -stock.margin)
+        if stock.margin > 0 and len(points) <= MANY:
             inner = inner.difference(_border(points, stock.margin))
-    taken = [_grown(flaw, stock.flaw_gap) for flaw in stock.flaws]
-    taken += [shapely.Polygon(zone) for zone in stock.barred.get(kind, ())]
+    taken = [_grown(flaw, stock.flaw_gap) if len(flaw) <= MANY else _moved_edge(flaw, stock.flaw_gap) for flaw in stock.flaws]
+    zones = stock.barred.get(kind, ())
+    taken += [shapely.Polygon(zone) if len(zone) <= MANY else _moved_edge(zone, 0.0) for zone in zones]
     return inner.difference(shapely.union_all(taken)) if taken else inner
+
+
+def _moved_edge(points: Polygon, distance: float) -> BaseGeometry:
+    """An outline of very many points grown by a distance, or shrunk by a negative one [mm], and drawn with few: a little more of it."""
+    shape, way = shapely.Polygon(points), math.copysign(1.0, distance)
+    plain: BaseGeometry = shape
+    for off in ROUGH:
+        # Simplified it stays within the distance by which it was moved further than asked.
+        plain = shape.buffer(distance + way * off).simplify(off)
+        if shapely.get_num_coordinates(plain) <= FEW:
+            break
+    return plain
 
 
 def _border(points: Polygon, radius: float) -> BaseGeometry:

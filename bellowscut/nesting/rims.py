@@ -42,9 +42,11 @@ def _side(outline: FloatArray) -> tuple[FloatArray, FloatArray]:
 
 
 def _reach(sides: list[tuple[FloatArray, FloatArray]], at: FloatArray) -> FloatArray:
-    reach = np.full(np.shape(at), -np.inf)
+    reach: FloatArray | None = None
     for along, across in sides:
-        reach = np.maximum(reach, np.interp(at, along, across, left=-np.inf, right=-np.inf))
+        found = np.interp(at, along, across, left=-np.inf, right=-np.inf)
+        reach = found if reach is None else np.maximum(reach, found, out=reach)
+    assert reach is not None
     return reach
 
 

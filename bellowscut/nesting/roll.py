@@ -13,8 +13,11 @@ from bellowscut.nesting.model import Stock
 from bellowscut.nesting.shorten import shorten
 from bellowscut.words import nesting as words, say
 
-REFILLED, REFILLS = 0.2, 8
-"""Share of the work that goes into filling shorter lengths anew, and how often that is tried [-]."""
+SHORT = 0.2
+"""A roll of which less is used than this share of its width is laid without a search [-]."""
+
+REFILLED, REFILLS, REFILL = 0.2, 8, 400.0
+"""Share of the work that goes into filling shorter lengths anew, how often that is tried, and least work of one, while there is any [-]."""
 
 
 def right_end(laid: Laid) -> float:
@@ -43,6 +46,8 @@ def shortest(stock: Stock, wanted: list[Wanted], budget: Budget) -> tuple[Laid, 
     if not wanted:
         return Laid(), 0.0, say(words.NOTHING_FITS)
     best, method = _first(stock, wanted, budget)
+    if _short(stock, best):
+        return best, right_end(best) + stock.margin, method
     best, method = _refilled(stock, wanted, budget, best, method)
     pressed = shorten(stock, [want.shape for want in wanted], best, budget)
     if right_end(pressed) < right_end(best) - 1e-9:
@@ -50,15 +55,21 @@ def shortest(stock: Stock, wanted: list[Wanted], budget: Budget) -> tuple[Laid, 
     return best, right_end(best) + stock.margin, method
 
 
+def _short(stock: Stock, laid: Laid) -> bool:
+    """Whether so little of a roll is used that no search is worth while."""
+    assert stock.width is not None
+    return right_end(laid) + stock.margin < SHORT * stock.width
+
+
 def _refilled(stock: Stock, wanted: list[Wanted], budget: Budget, best: Laid, method: str) -> tuple[Laid, str]:
     """The roll cut to a shorter and shorter length and filled anew like a sheet, as long as everything goes on it."""
     low, high = _bound(stock, wanted), right_end(best) + stock.margin
-    share = budget.left * REFILLED / REFILLS
+    share, end = budget.left * REFILLED / REFILLS, budget.left * (1 - 2 * REFILLED)
     for _ in range(REFILLS):
-        if high - low < 0.05 or budget.left <= 0:
+        if high - low < 0.05 or budget.left <= end:
             break
         target = low + (high - low) * 0.6
-        laid, way = fill_field(Field(stock, target), wanted, budget.part(share))
+        laid, way = fill_field(Field(stock, target), wanted, budget.part(min(max(share, REFILL), budget.left)))
         if _complete(laid, wanted):
             best, method = laid, way
             high = right_end(laid) + stock.margin
@@ -104,7 +115,7 @@ def _first(stock: Stock, wanted: list[Wanted], budget: Budget) -> tuple[Laid, st
             if _complete(laid, wanted) and (best is None or right_end(laid) < right_end(best)):
                 best = laid
         guess *= 2
-    if len(wanted) == 1 and wanted[0].count is not None:
+    if len(wanted) == 1 and wanted[0].count is not None and not _short(stock, best):
         field = Field(stock, right_end(best) + stock.margin)
         filler = Filler(field, wanted[0].shape, Laid(), budget)
         for candidate in search(filler, 1):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from bellowscut.drawing import Label
@@ -12,7 +13,7 @@ from bellowscut.layout.openings import Place, opening
 from bellowscut.lettering import CAPITAL, DESCENT, LEADING, text_width
 from bellowscut.pages.arrows import readable
 from bellowscut.pages.stock_rows import Row
-from bellowscut.shapes import Point, bounds
+from bellowscut.shapes import Point, bounds, signed_area
 from bellowscut.stock.model import Laid, Polygon
 from bellowscut.words import say, stock_pages as texts
 
@@ -148,13 +149,22 @@ def _set(row: Row, shown: Sequence[Shown], form: str, letters: tuple[float, bool
 
 
 def _room(one: Shown, width: float, height: float, clear: float) -> Place | None:
-    points = simplified(one.points, ROUGH)
+    points, area = _plain(one.points)
+    if (width + 2 * clear) * (height + 2 * clear) > area:
+        return None
     turn = one.laid.turn
     for angle in dict.fromkeys(readable(each) for each in (0.0, 90.0, turn, turn + 90.0)):
         place = opening(points, (), width, height, clear, angle)
         if place is not None:
             return place
     return None
+
+
+@lru_cache(maxsize=8192)
+def _plain(points: Polygon) -> tuple[Polygon, float]:
+    """The outline that lettering keeps clear of, and its area [mm^2]: the same for every size of letters."""
+    plain = tuple(simplified(points, ROUGH))
+    return plain, abs(signed_area(plain))
 
 
 # between the pieces -----------------------------------------------------

@@ -24,8 +24,8 @@ MOST_STOCK = 400
 LOOSE = 0.35
 """A share of its area that surely can be used of any stock on which the pieces fit at all [-]."""
 
-QUICK = 0.15
-"""Share of the search that one trial of whole bellows on a skin may take [-]."""
+QUICK, TRIALS = 0.17, 3
+"""Share of the search that one trial of whole bellows on a skin may take [-], and how many there are at most [-]."""
 
 Progress = Callable[[float], None]
 
@@ -99,10 +99,12 @@ def fit(stocks: Sequence[Sort], groups: Sequence[Group], seconds: float, progres
     Fit
         The layout; pieces without a place are in `unplaced`.
     """
-    result = lay_out([stock(sort, str(k)) for k, sort in enumerate(stocks)], orders(groups), seconds, progress)
+    several = len(groups) > 1 and stocks[0].material.form == SKIN
+    share = 1 - QUICK * TRIALS if several else 1.0
+    result = lay_out([stock(sort, str(k)) for k, sort in enumerate(stocks)], orders(groups), seconds * share, progress)
     dense = _filled(stocks, result)
     alone = len(dense) < 2
-    if not alone and len(groups) > 1 and not result.unplaced and stocks[0].material.form == SKIN:
+    if not alone and several and not result.unplaced:
         whole = _whole([filled.sort for filled in dense], groups, seconds * QUICK)
         if whole is not None:
             return Fit(whole, (), say(words.WHOLE_BELLOWS), True)
@@ -130,8 +132,9 @@ def _as_it_lies(placement: Placement, backbone: float) -> Placement:
 
 
 def _whole(stocks: Sequence[Sort], groups: Sequence[Group], seconds: float) -> tuple[Filled, ...] | None:
-    """Whole bellows on each piece of stock, or None where they do not all find a place."""
+    """Whole bellows on each piece of stock, or None where it is not found in a few trials how they all find a place."""
     left = sorted(groups, key=lambda group: -net_area([group]))
+    trials = TRIALS + len(stocks)
     found: list[Filled] = []
     for k, sort in enumerate(stocks):
         if not left:
@@ -139,12 +142,13 @@ def _whole(stocks: Sequence[Sort], groups: Sequence[Group], seconds: float) -> t
         guess = math.ceil(len(left) / (len(stocks) - k))
         taken, laid = 0, None
         while guess <= len(left) and (guess < len(groups) or k > 0):  # all on the first one was tried before
-            trial = _complete(sort, left[:guess], seconds)
+            trials -= 1
+            trial = _complete(sort, left[:guess], seconds) if trials > 0 else None
             if trial is None:
                 break
             taken, laid, guess = guess, trial, guess + 1
-        while laid is None and guess > 1:
-            guess -= 1
+        while laid is None and guess > 1 and trials > 0:
+            guess, trials = guess - 1, trials - 1
             laid = _complete(sort, left[:guess], seconds)
             taken = guess if laid is not None else 0
         if laid is not None:

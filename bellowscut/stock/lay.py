@@ -15,7 +15,7 @@ from bellowscut.shapes import turn_by
 from bellowscut.stock.cost import cost, used_area
 from bellowscut.stock.fit import Filled, Fit, expanded, fit
 from bellowscut.stock.leftover import leftover
-from bellowscut.stock.model import Laid, Layout, Need, StockPiece
+from bellowscut.stock.model import Laid, Layout, Leftover, Need, Polygon, StockPiece
 from bellowscut.stock.orders import Group, groups, net_area, orders, stock
 from bellowscut.stock.outlines import Sort, sorts
 from bellowscut.stock.refusals import refuse_long_roll, refuse_misfits, too_little
@@ -258,29 +258,37 @@ def _pieces(pool: _Pool, wanted: Sequence[Group], fitted: Fit, before: int) -> l
     by_id = {one.id: one for group in wanted for one in group}
     numbers: dict[str, int] = {}
     found = []
+    # Many sheets of a large order are filled alike.
+    known: dict[object, Leftover] = {}
     for k, filled in enumerate(fitted.filled, before + 1):
         laid = []
         for one in filled.placements:
             numbers[one.part] = numbers.get(one.part, 0) + 1
             which = by_id[one.part]
             laid.append(Laid(which.part, which.instrument, numbers[one.part], one.turn % 360, one.x, one.y))
-        found.append((filled.sort, _piece(pool, filled, tuple(laid), f"stock-{k}")))
+        sort, alike = filled.sort, tuple((one.part, one.turn, one.x, one.y) for one in filled.placements)
+        outline = _outline(filled)
+        key = (outline, sort.flaws, sort.backbone, sort.material.gap, alike)
+        if key not in known:
+            known[key] = leftover(outline, sort.flaws, [one.points() for one in laid], sort.material.gap, sort.backbone)
+        found.append((sort, _piece(pool, filled, tuple(laid), f"stock-{k}", known[key])))
     return found
 
 
-def _piece(pool: _Pool, filled: Filled, laid: tuple[Laid, ...], name: str) -> StockPiece:
+def _outline(filled: Filled) -> Polygon:
+    """Of a roll the length used, of anything else its own [mm]."""
+    width, length = filled.sort.width, filled.length or 0.0
+    return filled.sort.outline if width is None else ((0.0, 0.0), (length, 0.0), (length, width), (0.0, width))
+
+
+def _piece(pool: _Pool, filled: Filled, laid: tuple[Laid, ...], name: str, left: Leftover) -> StockPiece:
     sort = filled.sort
     own, common = sort.material.name, pool.material.name
-    outline = sort.outline
-    if sort.width is not None:
-        length = filled.length or 0.0
-        outline = ((0.0, 0.0), (length, 0.0), (length, sort.width), (0.0, sort.width))
-    left = leftover(outline, sort.flaws, [one.points() for one in laid], sort.material.gap, sort.backbone)
     return StockPiece(
         name,
         replace(sort.material, name=common),
         common if own == common else f"{common}: {own}",
-        outline,
+        _outline(filled),
         sort.flaws,
         sort.bars,
         sort.backbone,

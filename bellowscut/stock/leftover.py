@@ -42,7 +42,7 @@ def leftover(outline: Polygon, flaws: Sequence[Polygon], pieces: Sequence[Polygo
     Leftover
         Flaws count in its area, since they were there before, but not in its rectangle.
     """
-    cut = shapely.union_all([shapely.Polygon(piece).buffer(gap / 2, join_style="mitre") for piece in pieces])
+    cut = shapely.union_all(shapely.buffer([shapely.Polygon(piece) for piece in pieces], gap / 2, join_style="mitre"))
     free = shapely.Polygon(outline).difference(cut)
     useful = free.buffer(-OF_USE / 2).buffer(OF_USE / 2)
     sound = free.difference(shapely.union_all([shapely.Polygon(flaw) for flaw in flaws])) if flaws else free

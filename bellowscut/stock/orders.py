@@ -10,7 +10,7 @@ from bellowscut.layout.clearance import simplified
 from bellowscut.materials import SKIN
 from bellowscut.nesting.model import AnyTurn, Order, Polygon, Shape, Stock, Turns
 from bellowscut.parts.part import Part
-from bellowscut.shapes import signed_area, turn_by
+from bellowscut.shapes import centroid, signed_area, turn_by
 from bellowscut.stock.model import piece_id
 from bellowscut.stock.outlines import Sort
 
@@ -157,7 +157,10 @@ def stock(sort: Sort, name: str) -> Stock:
         return tuple(map(turn_by(-sort.backbone), points))
 
     bars = {kind: tuple(map(level, zones)) for kind, zones in sort.bars.items()}
-    return replace(plain, outline=level(sort.outline), flaws=tuple(map(level, sort.flaws)), barred=bars)
+    outline = level(sort.outline)
+    # The best leather lies about the backbone. A rectangle is sound throughout, and worth more when its rest is in one piece.
+    heart = centroid(outline) if material.form == SKIN and len(outline) > 4 else None
+    return replace(plain, outline=outline, flaws=tuple(map(level, sort.flaws)), barred=bars, heart=heart)
 
 
 def net_area(wanted: Sequence[Group]) -> float:

@@ -20,8 +20,8 @@ FULLEST = 0.95
 MOST_TRIALS = 10
 """Choices that are laid out [-]."""
 
-TRIAL_SECONDS = 0.7
-"""How long one of them is tried, about [s]."""
+TRIAL_SECONDS, TRIAL_SHARE = 0.7, 0.06
+"""How long one of them is tried at most, about [s], and as a share of the whole search [-]."""
 
 
 def cheapest(stocks: Sequence[Sort], groups: Sequence[Group], seconds: float) -> Fit:
@@ -34,7 +34,7 @@ def cheapest(stocks: Sequence[Sort], groups: Sequence[Group], seconds: float) ->
     groups : sequence of Group
         One a bellows.
     seconds : float
-        How long the last search may take, about [s].
+        How long all of it may take, about [s].
 
     Returns
     -------
@@ -45,11 +45,11 @@ def cheapest(stocks: Sequence[Sort], groups: Sequence[Group], seconds: float) ->
     for trial, choice in enumerate(_choices(stocks, area)):
         if trial == MOST_TRIALS:
             break
-        found = fit(choice, groups, TRIAL_SECONDS)
+        found = fit(choice, groups, min(TRIAL_SECONDS, seconds * TRIAL_SHARE))
         if not found.unplaced:
-            better = fit(choice, groups, seconds)
+            better = fit(choice, groups, seconds * (1 - TRIAL_SHARE * (trial + 1)))
             return found if better.unplaced else better
-    return fit(stocks, groups, seconds)
+    return fit(stocks, groups, seconds * (1 - TRIAL_SHARE * MOST_TRIALS))
 
 
 def price_of(sort: Sort) -> Decimal:

@@ -2,6 +2,7 @@
 
 ROWS_AND_LOOSE = "rows and loose pieces"
 BOTTOM_LEFT = "bottom-left"
+ABOUT_THE_HEART = "about the middle of the skin"
 ROWS = "rows"
 SQUEEZED = "{method}, squeezed"
 SHORTENED = "{method}, shortened"

@@ -106,7 +106,7 @@ def keys_of_json(value: object, path: str = "") -> set[str]:
 
 
 def test_every_key_of_the_json_files_is_documented(tmp_path: Path) -> None:
-    """Four jobs between them write every key: ends that differ, a scored run, a laser, two bellows on one roll."""
+    """Six jobs between them write every key: ends that differ, a scored run, cards that were read, a laser, two bellows on one roll."""
     page = read(ROOT / "docs" / "for-programs.md")
     told = {
         file: [name for row in table(page, f"key of {file}") for name in re.findall(r"`([^`]+)`", row[0])]
@@ -115,8 +115,9 @@ def test_every_key_of_the_json_files_is_documented(tmp_path: Path) -> None:
     for file, names in told.items():
         assert len(set(names)) == len(names), file
     found: dict[str, set[str]] = {file: set() for file in told}
-    for name in ("six-sided-uneven", "six-sided-scored-run"):
-        one = draft(load(name))
+    by_side = loads(f'{FIVE_LINES}[readings]\nridge_edge = {{ A = "89.5 mm" }}\n')
+    for profile in (load("six-sided-uneven"), load("six-sided-scored-run"), load("six-sided-shallow"), by_side):
+        one = draft(profile)
         found["summary.json"] |= keys_of_json(json.loads(as_json(one.bellows, one.parts, one.estimate, one.notes)))
     for profiles in (["single-fold-baby"], ["single-fold-baby", "three-sided-toy"]):
         folder = tmp_path / str(len(profiles))

@@ -2,7 +2,7 @@
 
 TITLE = "Estimate"
 TITLE_EXAMPLE = "Example of an estimate"
-EXAMPLE = "An example, not an offer: prices and minutes are example ones that came with the program."
+EXAMPLE = "An example, not an offer: without a workshop file, prices and minutes are example ones that came with the program or stand in the profile."
 EXAMPLE_PRICES = "An example, not an offer: prices are example ones of the shipped profile."
 EXAMPLE_YOURS = "To make it yours: write prices, minutes and a name into a workshop file and say --workshop FILE; docs/quote.md tells how."
 EXAMPLE_YOURS_PROFILE = "To make it yours: a profile of one's own, without the prices of the shipped one; the workshop file's then hold."

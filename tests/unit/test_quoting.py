@@ -228,7 +228,7 @@ def test_a_page_without_a_workshop_says_on_its_face_that_it_is_an_example(paper:
     """Before anything else that is read: that nothing of it is a workshop's own, and what makes it so."""
     number, text = text_of(offering.page(quote(load("six-sided-treble"), Wanted("regusset", value=Decimal(900)), NONE), paper))
     assert number == 1 or paper == A5
-    told = "An example, not an offer: prices and minutes are example ones that came with the program."
+    told = "An example, not an offer: without a workshop file, prices and minutes are example ones that came with the program or stand in the profile."
     assert told in text
     assert text.index(told) < text.index("The work costs about")
     assert "--workshop" in text

@@ -13,7 +13,7 @@ import pytest
 
 from tests.regression.examples import FOLDER, alike, command_of, differences, kept, made, stories
 
-SIZE_MOST = 2_500_000
+SIZE_MOST = 4_000_000
 """All examples together [bytes]: they are there to be looked at, not to fill a disk."""
 
 

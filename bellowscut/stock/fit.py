@@ -136,20 +136,30 @@ def _whole(stocks: Sequence[Sort], groups: Sequence[Group], seconds: float) -> t
     left = sorted(groups, key=lambda group: -net_area([group]))
     trials = TRIALS + len(stocks)
     found: list[Filled] = []
+    known: dict[tuple[int, tuple[tuple[str, int], ...]], Filled | None] = {}
+
+    def tried(sort: Sort, guess: int) -> Filled | None:
+        """The next bellows on a piece of stock, None where they are not found to fit; stock and bellows like earlier ones are not tried twice."""
+        nonlocal trials
+        key = (id(sort), tuple((order.shape.id, order.count or 0) for order in orders(left[:guess])))
+        if key not in known:
+            trials -= 1
+            known[key] = _complete(sort, left[:guess], seconds) if trials > 0 else None
+        return known[key]
+
     for k, sort in enumerate(stocks):
         if not left:
             break
         guess = math.ceil(len(left) / (len(stocks) - k))
         taken, laid = 0, None
         while guess <= len(left) and (guess < len(groups) or k > 0):  # all on the first one was tried before
-            trials -= 1
-            trial = _complete(sort, left[:guess], seconds) if trials > 0 else None
+            trial = tried(sort, guess)
             if trial is None:
                 break
             taken, laid, guess = guess, trial, guess + 1
         while laid is None and guess > 1 and trials > 0:
-            guess, trials = guess - 1, trials - 1
-            laid = _complete(sort, left[:guess], seconds)
+            guess -= 1
+            laid = tried(sort, guess)
             taken = guess if laid is not None else 0
         if laid is not None:
             found.append(laid)

@@ -5,8 +5,13 @@
 
 from __future__ import annotations
 
+import contextlib
+import ctypes
+import functools
+import gc
 import os
-from collections.abc import Callable
+import sys
+from collections.abc import Callable, Iterator
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -34,6 +39,27 @@ fold_depth = "25 mm"
 
 def pytest_configure(config: pytest.Config) -> None:
     config.addinivalue_line("markers", "source(key): the entry of bellowscut.sources that a check takes its figures from")
+
+
+def pytest_collection_finish(session: pytest.Session) -> None:  # noqa: ARG001 - its name makes it a hook
+    # What stands now stands to the end: looking through it again after each module would take longer than many of them.
+    gc.collect()
+    gc.freeze()
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _nothing_kept(request: pytest.FixtureRequest) -> Iterator[None]:
+    """What one module has cached, of its own or in the package, does not pile up on what the next one needs."""
+    yield
+    for module in (request.module, *(one for name, one in sys.modules.items() if name.startswith("bellowscut."))):
+        for value in vars(module).values():
+            if isinstance(value, functools._lru_cache_wrapper):
+                value.cache_clear()
+    gc.collect()
+    if sys.platform == "linux":
+        # Python gives memory back to the C library, which keeps it.
+        with contextlib.suppress(OSError, AttributeError):
+            ctypes.CDLL(None).malloc_trim(0)
 
 
 @pytest.fixture(scope="session")

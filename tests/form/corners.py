@@ -62,10 +62,10 @@ def _struck(cards: Ring, points: Array, share: float, allowed: float) -> Iterato
         normal = unit(np.cross(card[RIDGE_RIGHT] - card[RIDGE_LEFT], card[VALLEY_LEFT] - card[RIDGE_LEFT]))
         if normal @ (middle - card[RIDGE_LEFT]) < 0:
             normal = -normal
-        nearest = ((spatial - card[RIDGE_LEFT]) @ normal).min(axis=1)
-        yield f"a card of side {side}", np.atleast_1d(nearest) < allowed - NEAR
+        nearest: Array = np.asarray(((spatial - card[RIDGE_LEFT]) @ normal).min(axis=1), dtype=np.float64)
+        yield f"a card of side {side}", np.asarray(nearest < allowed - NEAR, dtype=np.bool_)
     held = inside(points.reshape(-1, 2), _outline(cards, share)).reshape(points.shape[:2])
-    yield "a gusset", ~held.all(axis=1)
+    yield "a gusset", np.asarray(~held.all(axis=1), dtype=np.bool_)
 
 
 def _outline(cards: Ring, share: float) -> Sequence[tuple[float, float]]:

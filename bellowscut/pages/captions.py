@@ -196,28 +196,31 @@ def _letterings(
 ) -> Iterator[tuple[list[Item], list[Segment]]]:
     """Places for a name, each with the ground that it takes, the best first."""
     slopes = _slopes(points)
-    for height in TAGS:
-        level, along = CLEAR_LEVEL * height, CLEAR_SLOPING * height
-        angles = ((0.0, level), (90.0, level), *((slope, along) for slope in slopes))
-        for texts in ways:
-            rows = [Row(text, height) for text in texts]
-            for angle, clear in angles:
-                place = opening(points, lines, *block_size(rows), clear, angle)
-                if place is not None:
-                    yield _rows_at(rows, place), _ground(rows, place)
-        for texts in (way for way in ways if len(way) > 1):
-            items: list[Item] = []
-            taken: list[Segment] = []
-            for text in texts:
-                rows = [Row(text, height)]
-                places = (opening(points, [*lines, *taken], *block_size(rows), clear, angle) for angle, clear in angles)
-                place = next((place for place in places if place is not None), None)
-                if place is None:
-                    break
-                items += _rows_at(rows, place)
-                taken += _ground(rows, place)
-            else:
-                yield items, taken
+    # A kind of two words is taken apart only where nothing else finds room: apart, its words are read in the wrong order.
+    whole, parted = ([way for way in ways if (len(way) > 2) is apart] for apart in (False, True))
+    for kept in (whole, parted):
+        for height in TAGS:
+            level, along = CLEAR_LEVEL * height, CLEAR_SLOPING * height
+            angles = ((0.0, level), (90.0, level), *((slope, along) for slope in slopes))
+            for texts in ways if kept is whole else ():
+                rows = [Row(text, height) for text in texts]
+                for angle, clear in angles:
+                    place = opening(points, lines, *block_size(rows), clear, angle)
+                    if place is not None:
+                        yield _rows_at(rows, place), _ground(rows, place)
+            for texts in (way for way in kept if len(way) > 1):
+                items: list[Item] = []
+                taken: list[Segment] = []
+                for text in texts:
+                    rows = [Row(text, height)]
+                    places = (opening(points, [*lines, *taken], *block_size(rows), clear, angle) for angle, clear in angles)
+                    place = next((place for place in places if place is not None), None)
+                    if place is None:
+                        break
+                    items += _rows_at(rows, place)
+                    taken += _ground(rows, place)
+                else:
+                    yield items, taken
 
 
 def _ground(rows: Sequence[Row], place: Place) -> list[Segment]:

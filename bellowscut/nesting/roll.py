@@ -16,7 +16,7 @@ from bellowscut.words import nesting as words, say
 SHORT = 0.2
 """A roll of which less is used than this share of its width is laid without a search [-]."""
 
-REFILLED, REFILLS, REFILL = 0.2, 8, 400.0
+REFILLED, REFILLS, REFILL = 0.1, 8, 400.0
 """Share of the work that goes into filling shorter lengths anew, how often that is tried, and least work of one, while there is any [-]."""
 
 

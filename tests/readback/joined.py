@@ -10,6 +10,9 @@ import pypdfium2 as pdfium
 MM = 25.4 / 72
 DPI = 300.0
 
+BAND = 400
+"""Rows of a picture that are looked at together [-]: all at once a large sheet takes hundreds of megabytes."""
+
 QUARTER = 0.9
 """Side of the squares whose darkness is compared round a place [mm]: well inside the quarters of a mark."""
 
@@ -61,11 +64,9 @@ def scan(data: bytes, page: int) -> Scan:
 def _middles(dark: np.ndarray, step: tuple[float, float], height: float) -> list[Point]:
     """Places where two opposite quarters are dark and the other two are white."""
     side = round(QUARTER / step[0])
-    square = _run_sums(_run_sums(dark, side).T, side).T
-    upper, lower = square[:-side], square[side:]
-    score = np.minimum(upper[:, :-side], lower[:, side:]) - np.maximum(upper[:, side:], lower[:, :-side])
-    places = np.argwhere(score >= 0.6 * 255 * side**2)
-    places = places[np.argsort(-score[tuple(places.T)], kind="stable")]
+    bands = [_quarters(dark[top : top + BAND + 2 * side - 1], side) for top in range(0, len(dark) - 2 * side + 1, BAND)]
+    places = np.concatenate([found[:, :2] + (k * BAND, 0) for k, found in enumerate(bands)])
+    places = places[np.argsort(-np.concatenate([found[:, 2] for found in bands]), kind="stable")]
     found: list[Point] = []
     while len(places):
         row, column = map(int, places[0])
@@ -74,6 +75,15 @@ def _middles(dark: np.ndarray, step: tuple[float, float], height: float) -> list
         found.append((x * step[0], height - y * step[1]))
         places = places[np.abs(places - places[0]).max(axis=1) > round(3.0 / step[0])]
     return found
+
+
+def _quarters(dark: np.ndarray, side: int) -> np.ndarray:
+    """Rows and columns of the upper left corners of such places, each with how plain it is."""
+    square = _run_sums(_run_sums(dark, side).T, side).T
+    upper, lower = square[:-side], square[side:]
+    score = np.minimum(upper[:, :-side], lower[:, side:]) - np.maximum(upper[:, side:], lower[:, :-side])
+    places = np.argwhere(score >= 0.6 * 255 * side**2)
+    return np.column_stack([places, score[tuple(places.T)]])
 
 
 def _run_sums(values: np.ndarray, side: int) -> np.ndarray:

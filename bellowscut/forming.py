@@ -88,8 +88,8 @@ def _pdf(bellows: Bellows, form: Form, options: FormOptions, title: str, told: s
 
 
 def _drawings(bellows: Bellows, form: Form, options: FormOptions, title: str, told: str) -> Mapping[str, bytes]:
-    from bellowscut.cutting import template_drawing
     from bellowscut.cutting.machine_file import form_file, kerfs, written
+    from bellowscut.cutting.template import template_drawing
     from bellowscut.export.ink import inks_of
     from bellowscut.layout.apart import apart as laid_apart
 
@@ -138,8 +138,8 @@ def _machine_lines(form: Form, spec: CutterSpec, cutter: str) -> list[str]:
         return [say(words.KNIFE_NOT_FOR_PLY, ply=form.parts[0].material)]
     if cutter != "laser":
         return []
-    from bellowscut.cutting import lines_left_out
     from bellowscut.cutting.notes import of_tool
+    from bellowscut.cutting.template import lines_left_out
 
     drawn = [Drawn(part.name, (part.outline, *part.holes), part.lines) for part in form.parts]
     return [of_tool(cutter, spec)[-1], *lines_left_out(drawn, cutter, spec)]

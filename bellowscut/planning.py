@@ -181,7 +181,8 @@ def files(plan: Plan, options: CutOptions) -> Mapping[str, bytes]:
     UsageError
         When the cutter cannot do what is asked: its bed is too small, or its kerf wider than the gap.
     """
-    from bellowscut.cutting import cautions, machine_drawing
+    from bellowscut.cutting.machine import machine_drawing
+    from bellowscut.cutting.words import cautions
     from bellowscut.stock import report
 
     spec = plan.profile.cutter
@@ -214,7 +215,7 @@ def _drawings(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options:
 
 def _of_stock(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options: CutOptions) -> Iterator[MachineFile]:
     """Each piece of stock, front and back: without kerf, and where a laser has one with it too."""
-    from bellowscut.cutting import machine_drawing
+    from bellowscut.cutting.machine import machine_drawing
     from bellowscut.cutting.machine_file import MachineFile, kerf_told, kerfs, stock_told
     from bellowscut.cutting.notes import left_out
 
@@ -256,8 +257,10 @@ def _of_stock(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options:
 
 def _for_the_machine(plan: Plan, jobs: Mapping[str, Job], told: Sequence[str], options: CutOptions) -> Iterator[MachineFile]:
     """Templates, a test piece and pressing cauls, for each instrument; those of several are told apart by a number."""
-    from bellowscut.cutting import lines_left_out, pressing_cauls, template_drawing, test_piece
+    from bellowscut.cutting.cauls import pressing_cauls
     from bellowscut.cutting.machine_file import caul_file, kerf_told, kerfs, shapes, template_file, trial_file
+    from bellowscut.cutting.template import lines_left_out, template_drawing
+    from bellowscut.cutting.trial import test_piece
     from bellowscut.pages.templates import templates
 
     spec, cutter, notes = plan.profile.cutter, options.cutter, " ".join(told)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import secrets
 import shlex
 from collections.abc import Mapping
 from contextlib import suppress
@@ -78,7 +77,7 @@ def keep(path: Path, unfinished: Unfinished) -> Path:
     kept = beside(path)
     lines = [f"# {say(words.KEPT_HEAD)}", f"# {on_with(path)}", f"start = {quoted(unfinished.start)}", "", "[said]"]
     lines += [f"{quoted(question)} = {quoted(answer)}" for question, answer in unfinished.said.items()]
-    fresh = kept.with_name(f".bellowscut-{secrets.token_hex(8)}")
+    fresh = kept.with_name(f".bellowscut-{os.urandom(8).hex()}")
     try:
         with fresh.open("x", encoding="utf-8", newline="\n") as file:
             _fill(file.fileno(), "\n".join(lines) + "\n")
@@ -152,7 +151,7 @@ def _write_nameless(path: Path, text: str) -> bool:
 
 def _write_hidden(path: Path, text: str) -> None:
     """Write a file under a hidden name, and give it its own when it is whole."""
-    fresh = path.with_name(f".bellowscut-{secrets.token_hex(8)}")
+    fresh = path.with_name(f".bellowscut-{os.urandom(8).hex()}")
     try:
         with fresh.open("x", encoding="utf-8", newline="\n") as file:
             _fill(file.fileno(), text)

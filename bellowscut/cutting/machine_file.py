@@ -12,6 +12,7 @@ from __future__ import annotations
 import colorsys
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from bellowscut.cutting.cauls import CAUL
 from bellowscut.cutting.notes import kerf_name, of_tool
@@ -22,9 +23,11 @@ from bellowscut.layout.apart import BAR, CAPTION_STEP, LETTERS, MARGIN, SCALE
 from bellowscut.lettering import CAPITAL, text_width, wrapped
 from bellowscut.parts.part import Part, listed
 from bellowscut.schema import CutterSpec
-from bellowscut.stock.model import StockPiece
 from bellowscut.units import both, plain_number
 from bellowscut.words import count, cutting as words, say
+
+if TYPE_CHECKING:
+    from bellowscut.stock.model import StockPiece
 
 AWAY = 10.0
 """From the work to what stands beside it [mm]."""

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from bellowscut.cutting.words import LASER
 from bellowscut.errors import UsageError
 from bellowscut.materials import ROLL, SHEET, SKIN
 from bellowscut.parts.part import listed
 from bellowscut.schema import CutterSpec
-from bellowscut.stock.model import StockPiece
 from bellowscut.units import both, plain_number
 from bellowscut.words import count, cutting as words, say
+
+if TYPE_CHECKING:
+    from bellowscut.stock.model import StockPiece
 
 KERF_PLACES = 4
 """Decimals of the kerf in the name of a file [-]."""

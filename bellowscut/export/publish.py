@@ -14,7 +14,6 @@ import hashlib
 import json
 import os
 import re
-import secrets
 import stat
 import sys
 from collections.abc import Mapping
@@ -141,7 +140,7 @@ def publish(target: Target, files: Mapping[str, bytes]) -> None:
     record = _Record(target.command, {name: hashlib.sha256(files[name]).hexdigest() for name in sorted(files)})
     # Made with the mode that the user's umask asks for, unlike the private folders of tempfile.
     # The name does not grow with that of the target, which may be as long as the disk allows.
-    fresh = folder.parent / f".bellowscut-{secrets.token_hex(8)}"
+    fresh = folder.parent / f".bellowscut-{os.urandom(8).hex()}"
     aside = fresh.with_name(f"{fresh.name}-old")
     stands = False
     try:

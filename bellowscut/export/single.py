@@ -9,7 +9,6 @@ import contextlib
 import hashlib
 import os
 import re
-import secrets
 from pathlib import Path
 
 from bellowscut.errors import OutputError, UsageError
@@ -95,7 +94,7 @@ def write_file(path: Path, content: bytes, command: str, *, force: bool) -> None
         When the disk does not do what was asked; what stood there still does.
     """
     check_file(path, command, force=force)
-    fresh = path.parent / f".bellowscut-{secrets.token_hex(8)}"
+    fresh = path.parent / f".bellowscut-{os.urandom(8).hex()}"
     try:
         with fresh.open("xb") as file:
             file.write(_marked(content, command))

@@ -16,9 +16,8 @@ import shapely
 from ezdxf.document import Drawing
 
 from bellowscut.bellows import build
-from bellowscut.cutting import cautions, machine_drawing
-from bellowscut.cutting.machine import PLACE, Job
-from bellowscut.cutting.words import CUTTERS, SHORT, short_label
+from bellowscut.cutting.machine import PLACE, Job, machine_drawing
+from bellowscut.cutting.words import CUTTERS, SHORT, cautions, short_label
 from bellowscut.drawing import Drawn, Line, Role
 from bellowscut.errors import UsageError
 from bellowscut.export.dxf import write_dxf

@@ -13,9 +13,10 @@ import shapely
 from ezdxf.document import Drawing
 from shapely import Polygon
 
-from bellowscut import cutting
 from bellowscut.bellows import build
-from bellowscut.cutting import cauls, pressing_cauls, template_drawing, trial
+from bellowscut.cutting import cauls, trial
+from bellowscut.cutting.cauls import pressing_cauls
+from bellowscut.cutting.template import template_drawing
 from bellowscut.cutting.words import SHORT
 from bellowscut.drawing import Drawn, Role
 from bellowscut.export.dxf import write_dxf
@@ -46,7 +47,7 @@ def sheet(
     name: str, cutter: str = "laser", kerf: float = 0.15, overcut: float = 0.5
 ) -> tuple[float, float, tuple[Drawn, ...], tuple[str, ...]]:
     bellows = build(load(name))
-    return cutting.test_piece(bellows, make_parts(bellows), CutterSpec(kerf=kerf, overcut=overcut), cutter, kerf_in=True)
+    return trial.test_piece(bellows, make_parts(bellows), CutterSpec(kerf=kerf, overcut=overcut), cutter, kerf_in=True)
 
 
 def moved_by_pushing(kerf: float) -> float:

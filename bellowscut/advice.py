@@ -577,12 +577,12 @@ def _gussets(bellows: Bellows) -> Iterator[Note]:
     if use is None:
         return
     asked = profile.bellows.stretch
-    width, degrees = rule.length(use[0]), angle_told(bellows.gusset_stretch)
-    if bellows.gusset_stretch >= STRETCH_MOST.value:
+    width, degrees = rule.length(use[0]), angle_told(bellows.stretch)
+    if bellows.stretch >= STRETCH_MOST.value:
         yield Note("gusset-stretch", say(words.GUSSET_TOO_WIDE, width=width, degrees=degrees))
-    elif asked is not None and "bellows.stretch" in profile.given and abs(asked - bellows.gusset_stretch) > 1:
+    elif asked is not None and "bellows.stretch" in profile.given and abs(asked - bellows.stretch) > 1:
         yield Note("gusset-stretch", say(words.GUSSET_STRETCH, width=width, degrees=degrees, asked=angle_told(asked)))
-    from_cards = 2 * (bellows.corners[0].half_height(bellows.gusset_stretch) + profile.gusset.ridge_turn)
+    from_cards = 2 * (bellows.corners[0].half_height(bellows.stretch) + profile.gusset.ridge_turn)
     if abs(from_cards - use[1]) > OLD_GUSSET_LENGTH.value:
         length, own = rule.length(from_cards), rule.length(use[1])
         if bellows.card_known:

@@ -50,8 +50,6 @@ class Bellows:
         Thicknesses of the closed cell.
     stretch : float
         Card angle at full extension, after `travel` or an own gusset had their say [deg].
-    gusset_stretch : float
-        The stretch that the gusset allows [deg]; differs only for an own gusset.
     form_slope : float
         Card angle while gluing [deg].
     second_end : Laid or None
@@ -66,7 +64,6 @@ class Bellows:
     valley_gap: float
     layers: Layers
     stretch: float
-    gusset_stretch: float
     form_slope: float
     second_end: Laid | None = None
 
@@ -257,7 +254,6 @@ def build(profile: Profile) -> Bellows:
         valley_gap=_valley_gap(profile, layers),
         layers=layers,
         stretch=allowed,
-        gusset_stretch=allowed,
         form_slope=min(FORM_SLOPE.value, allowed) if slope is None else slope,
         second_end=second_end,
     )

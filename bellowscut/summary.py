@@ -118,7 +118,7 @@ def size_lines(bellows: Bellows) -> Lines:
     yield from row(say(words.STRETCH), say(words.DEGREES, degrees=angle_told(bellows.stretch)))
     own = bellows.profile.gusset.use
     if own is not None:
-        opens = angle_told(bellows.gusset_stretch)
+        opens = angle_told(bellows.stretch)
         yield from row(
             say(words.OWN_GUSSET), say(words.OWN_GUSSET_LINE, width=rule.bare(own[0]), length=rule.length(own[1]), degrees=opens)
         )
@@ -282,7 +282,7 @@ def as_json(bellows: Bellows, parts: Sequence[Part], estimate: Estimate, notes: 
             "cards_per_side": bellows.cards_per_side,
             "valleys": bellows.valleys,
             "stretch": _number(bellows.stretch),
-            "gusset_stretch": _number(bellows.gusset_stretch),
+            "gusset_stretch": _number(bellows.stretch),
             "form_slope": _number(bellows.form_slope),
             "corner_gap": _number(bellows.corner_gap),
             "relief": _number(bellows.relief),
